@@ -1,0 +1,1 @@
+"""Cure-and-sequence planner: plain files in, a proven plan out."""

@@ -1,0 +1,180 @@
+"""The finished plan: frozen, complete, everything a view may say. Times are UTC minutes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from sequencer.terms.minute import Minute, Span
+from sequencer.terms.place import Place
+from sequencer.terms.recipe import Grade, Kind
+
+
+@dataclass(frozen=True)
+class Ready:
+    """When a step's layer is ready for a purpose.
+
+    `hours` [h]: this wait in this air. `reference_hours` [h]: in the recipe's reference air. `latest`: the last moment a
+    listener may start, None if it does not matter. `working`: the wait's working as one sentence.
+    `listeners`: ids of the steps that wait for it.
+    """
+
+    purpose: str
+    at: Minute
+    latest: Minute | None
+    law: str
+    hours: float
+    reference_hours: float
+    floor_hours: float | None
+    source: str
+    working: str
+    place: Place
+    listeners: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class After:
+    """A step this one follows, and the purpose it had to be ready for (None: its end of work)."""
+
+    id: str
+    purpose: str | None
+
+
+@dataclass(frozen=True)
+class WaitedFor:
+    """Why the step does not start sooner. `kind`: material, people, hours, inspection, delivery, house, start."""
+
+    kind: str
+    id: str | None
+    text: str
+    where: Place | None
+
+
+@dataclass(frozen=True)
+class PlannedStep:
+    """A step with its times. `pieces`: the spans of work, pauses over nights and days away left out."""
+
+    id: str
+    title: str
+    kind: Kind
+    room: str
+    recipe: str
+    step: str
+    trade: str
+    surfaces: tuple[str, ...]
+    start: Minute
+    end: Minute
+    pieces: tuple[Span, ...]
+    work_minutes: int
+    place: Place
+    state: str = "planned"
+    ready: tuple[Ready, ...] = ()
+    after: tuple[After, ...] = ()
+    waited_for: WaitedFor | None = None
+    room_for_a_slip: int | None = None
+    cautions: tuple[str, ...] = ()
+    record: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Closed:
+    """A surface closed by a layer, from the end of work: `grade` "keep off" or "leave". `how`: sets, dries, water on."""
+
+    room: str
+    surface: str
+    grade: Grade
+    start: Minute
+    end: Minute
+    why: str
+    step: str
+    how: str = "sets"
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One run of a trade's own working days in this job. `state`: pencilled or firm."""
+
+    id: str
+    trade: str
+    start: Minute
+    end: Minute
+    steps: tuple[str, ...]
+    state: str
+    call_by: Minute | None
+
+
+@dataclass(frozen=True)
+class PlannedOrder:
+    """An order: when to place it (None: it is placed), when it arrives, when it is needed. `state`: ordered, to order."""
+
+    id: str
+    item: str
+    order_by: Minute | None
+    arrives: Minute
+    needed: Minute
+    steps: tuple[str, ...]
+    state: str
+
+
+@dataclass(frozen=True)
+class StillToCome:
+    """A wait that runs on past hand-over."""
+
+    step: str
+    purpose: str
+    at: Minute
+
+
+@dataclass(frozen=True)
+class Goal:
+    """A goal of the plan: its value and the best value any plan could have. Proven if they are equal."""
+
+    name: str
+    value: int
+    bound: int
+
+    @property
+    def proven(self) -> bool:
+        return self.value <= self.bound
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A job with times for every step, audited. `steps` by start, then id. `at_best`: the earliest hand-over not ruled out."""
+
+    job: str
+    title: str
+    zone: str
+    words: str
+    as_of: Minute
+    start: Minute
+    promise: Minute | None
+    finish: Minute
+    at_best: Minute
+    goals: tuple[Goal, ...]
+    steps: tuple[PlannedStep, ...]
+    closed: tuple[Closed, ...] = ()
+    visits: tuple[Visit, ...] = ()
+    orders: tuple[PlannedOrder, ...] = ()
+    still_to_come: tuple[StillToCome, ...] = ()
+    milestones: dict[str, Minute] = field(default_factory=dict)
+    assumed: tuple[str, ...] = ()
+    cautions: tuple[tuple[str | None, str], ...] = ()
+    room_titles: dict[str, str] = field(default_factory=dict)
+    room_surfaces: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    air_words: dict[str, str] = field(default_factory=dict)
+    closed_days: dict[Minute, str] = field(default_factory=dict)
+    released: tuple[str, ...] = ()
+
+    @property
+    def proven(self) -> bool:
+        """True if no plan can hand over earlier."""
+        return self.goals[0].proven
+
+    def step(self, id: str) -> PlannedStep:
+        """The planned step of this id. KeyError if there is none."""
+        return self._by_id[id]
+
+    @cached_property
+    def _by_id(self) -> dict[str, PlannedStep]:
+        return {step.id: step for step in self.steps}

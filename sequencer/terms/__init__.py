@@ -1,0 +1,1 @@
+"""Ground floor: the words everything above is written in. Standard library only."""

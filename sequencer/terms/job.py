@@ -1,0 +1,225 @@
+"""A job as its files say it, every name met and every place kept: what air, waits, network and audit start from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from sequencer.terms.air import AirSaid
+from sequencer.terms.minute import Minute, Span
+from sequencer.terms.place import Place
+from sequencer.terms.recipe import Closing, Given, Hours, Kind, Named, Recipe, Stand
+from sequencer.terms.wait import Limit, Wait
+
+
+@dataclass(frozen=True)
+class Workday:
+    """One calendar day of a trade, in UTC minutes: open spans in order, none of them empty."""
+
+    spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True)
+class Trade:
+    """Who does steps. `days`: every working day of the horizon, set-up and clean-up already taken off.
+
+    `hands`: people of this trade there at once. `notice` [working days] before a visit not yet asked for;
+    `earliest` is the moment that notice allows, None if no notice is needed. `cushion` [min] of the trade's own working
+    time that a visit is kept behind the work in front of it. `shortest_visit` [min]. `travel` [min] between places.
+    `hour_known` False: comes at some hour of its window; all is ready when the window opens, passed when it closes.
+    `ask_by`: for each working day, the last moment to ask for it (parallel to `days`), empty if none.
+    """
+
+    name: str
+    days: tuple[Workday, ...]
+    place: Place
+    hands: int = 1
+    earliest: Minute | None = None
+    notice_words: str = ""
+    cushion: int = 0
+    shortest_visit: int = 0
+    travel: int = 0
+    hour_known: bool = True
+    ask_by: tuple[Minute, ...] = ()
+
+
+@dataclass(frozen=True)
+class Surface:
+    """A surface of a room or a part of one: "wet walls", or "wet walls" part "first wall"."""
+
+    name: str
+    part: str | None = None
+
+    def touches(self, other: Surface) -> bool:
+        """True if both lie on the same material: the same surface, unless they are two different parts of it."""
+        return self.name == other.name and (self.part is None or other.part is None or self.part == other.part)
+
+    def __str__(self) -> str:
+        return self.name if self.part is None else f"{self.name}, {self.part}"
+
+
+@dataclass(frozen=True)
+class Link:
+    """This step starts only after step `id`: after its end of work, or when it is ready for `purpose`.
+
+    `why` is "recipe" (the step above, or the recipe's own `after`) or "my order" (the job's after/before).
+    """
+
+    id: str
+    purpose: str | None
+    why: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of this job in one room, with everything resolved but the states.
+
+    `minutes` [min] hands-on; `surfaces` of its own room; empty for a step that is about no surface.
+    """
+
+    id: str
+    title: str
+    room: str
+    use: str
+    recipe: str
+    name: str
+    kind: Kind
+    trade: str
+    minutes: int
+    hours: Hours
+    surfaces: tuple[Surface, ...]
+    place: Place
+    one_go: bool = False
+    wet_film: bool = False
+    makes: tuple[str, ...] = ()
+    stands: Stand = "floor"
+    hands: int = 1
+    where: str | None = None
+    open_framing: bool = False
+    links: tuple[Link, ...] = ()
+    needs: tuple[Named, ...] = ()
+    follows: tuple[Named, ...] = ()
+    gives: tuple[Given, ...] = ()
+    takes_back: tuple[Named, ...] = ()
+    air: tuple[Limit, ...] = ()
+    waits: tuple[Wait, ...] = ()
+    closing: Closing | None = None
+    services_off: tuple[str, ...] = ()
+    noisy: bool = False
+    hold: str | None = None
+    if_failed: tuple[str, ...] = ()
+    if_too_late: str | None = None
+    record: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+    def wait_for(self, purpose: str) -> Wait | None:
+        """The wait keyed by a purpose, or None."""
+        return next((wait for wait in self.waits if wait.purpose == purpose), None)
+
+
+@dataclass(frozen=True)
+class Room:
+    """A room: its surfaces with areas [m2], how many steps at once, states it already has, the room it is reached through."""
+
+    name: str
+    title: str
+    place: Place
+    areas: dict[str, float]
+    volume: float | None = None
+    at_once: int = 1
+    already: tuple[Named, ...] = ()
+    reached_through: str | None = None
+    air: AirSaid = field(default_factory=AirSaid)
+
+
+@dataclass(frozen=True)
+class Order:
+    """Something ordered for steps. It is on site at `arrives`, or a lead after `made_after` ends.
+
+    `lead_days` [working days of the place]; `arrives` None: made to measure after step `made_after`.
+    `ordered`: the day it was ordered, None if it is still to be ordered.
+    """
+
+    name: str
+    item: str
+    for_steps: tuple[str, ...]
+    place: Place
+    lead_days: int
+    ordered: Minute | None = None
+    arrives: Minute | None = None
+    made_after: str | None = None
+
+
+@dataclass(frozen=True)
+class Booking:
+    """A firm visit: the step starts at this minute."""
+
+    trade: str
+    at: Minute
+    step: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class House:
+    """What the people in the house ask for. `noise`: spans in which noise is allowed, None: any time.
+
+    `services` maps a service to the longest it may be off at a time [min].
+    """
+
+    lived_in: bool = False
+    noise: tuple[Span, ...] | None = None
+    noise_words: str = ""
+    services: dict[str, int] = field(default_factory=dict)
+    place: Place | None = None
+
+
+@dataclass(frozen=True)
+class Job:
+    """Everything the files say, checked. `start` is the first minute of the start day, `horizon` the end of all calendars.
+
+    `half_days`: every local midnight and noon from the start day on [UTC minutes]; a half-day lies between two of them.
+    `working_days`: local midnight and last minute + 1 of every working day of the place (weekdays that are no holidays).
+    `closed_days`: local midnights of holidays and closed days, with their name.
+    `hand_over_needs`: purposes every layer must be ready for at hand-over.
+    """
+
+    name: str
+    title: str
+    place: Place
+    zone: str
+    start: Minute
+    now: Minute
+    horizon: Minute
+    promise: Minute | None
+    half_days: tuple[Minute, ...]
+    working_days: tuple[Span, ...]
+    closed_days: dict[Minute, str]
+    rooms: tuple[Room, ...]
+    trades: dict[str, Trade]
+    steps: tuple[Step, ...]
+    recipes: dict[str, Recipe]
+    hand_over_needs: tuple[str, ...] = ()
+    hand_over_trade: str = "you"
+    orders: tuple[Order, ...] = ()
+    bookings: tuple[Booking, ...] = ()
+    house: House = field(default_factory=House)
+    words: str = "US"
+    assumed: tuple[str, ...] = ()
+
+    def step(self, id: str) -> Step:
+        """The step of this id. KeyError if there is none."""
+        return self._by_id[id]
+
+    def room(self, name: str) -> Room:
+        """The room of this name. KeyError if there is none."""
+        return self._rooms[name]
+
+    @cached_property
+    def _by_id(self) -> dict[str, Step]:
+        return {step.id: step for step in self.steps}
+
+    @cached_property
+    def _rooms(self) -> dict[str, Room]:
+        return {room.name: room for room in self.rooms}

@@ -1,0 +1,59 @@
+"""A wait: the time after a step until its layer is ready for something; and the limits air sets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from sequencer.terms.place import Place
+
+LimitKind = Literal["while working", "before", "stops", "spoils"]
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Air inside which something is allowed; outside it the limit acts.
+
+    while working: start forbidden if any hour of the work breaks it.
+    before: the same, and also `hours_before` [h] earlier.
+    stops: the wait makes no progress in an hour that breaks it.
+    spoils: start forbidden if the wait would meet an hour that breaks it.
+    Temperatures [C], humidity [0..1], `above_dew_point` [K]: surface (air, where no other is known) minus dew point.
+    """
+
+    kind: LimitKind
+    place: Place
+    coldest: float | None = None
+    hottest: float | None = None
+    driest: float | None = None
+    dampest: float | None = None
+    above_dew_point: float | None = None
+    hours_before: float = 0.0
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class Wait:
+    """How long a step's layer takes until it is ready for a purpose.
+
+    `hours` [h] in the reference air (`at_temperature` [C], `at_humidity` [0..1]; None: the law's own reference).
+    `floor_hours` [h]: never under, by the clock. `within_minutes` [min]: the latest start of every listener, counted
+    from the end of hands-on work, or from ready if `within_of_ready`.
+    `low`, `high`: the range, as factors on `hours`.
+    `thickness` [mm]: depth of the layer where the law knows one.
+    """
+
+    purpose: str
+    law: str
+    hours: float
+    place: Place
+    source: str
+    at_temperature: float | None = None
+    at_humidity: float | None = None
+    floor_hours: float | None = None
+    within_minutes: int | None = None
+    within_of_ready: bool = False
+    low: float = 1.0
+    high: float = 1.0
+    thickness: float | None = None
+    limits: tuple[Limit, ...] = ()
