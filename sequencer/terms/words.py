@@ -1,0 +1,126 @@
+"""The one table of words: what a person on site reads, in US and UK forms. No other module compares these."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+SURFACES: Final = ("floor", "shower floor", "wet walls", "dry walls", "ceiling")
+"""The surfaces a recipe may work on, in the order a diary shows them."""
+
+FOLDED: Final[dict[str, tuple[str, ...]]] = {"wet area": ("wet walls", "shower floor")}
+"""Surfaces that share one column where there is no room for both."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What a surface is doing: the sign in the diary, its word there, and what it asks of people."""
+
+    sign: str
+    word: str
+    asks: str
+
+
+MARKS: Final[dict[str, Mark]] = {
+    "keep off": Mark("x", "sets", "keep off"),
+    "leave": Mark(":", "sets", "leave it"),
+    "dries": Mark("'", "dries", "only the next layer waits"),
+    "water on": Mark("~", "water on", "nobody steps in"),
+    "inspector": Mark("?", "inspector", "inspector"),
+    "free": Mark(".", "free", "free again"),
+}
+"""In the order of the legend. A mark never stands for a colour alone."""
+
+HOW_OF_LAW: Final[dict[str, str]] = {
+    "joint compound": "dries",
+    "paint": "dries",
+    "screed": "dries",
+    "slab": "dries",
+    "flood gate": "water on",
+}
+"""What a layer does while a law runs; laws that are not named here set."""
+
+READY_FOR: Final[dict[str, str]] = {
+    "foot": "to be walked on",
+    "load": "to carry weight",
+    "water": "for water",
+    "heat": "for floor heat",
+    "steam": "for a hot shower",
+    "dust": "for dust in the room",
+    "touch": "to be touched",
+    "shaking": "for hammering and shaking",
+    "draught": "for a draft",
+    "cover": "to be covered",
+    "next": "for the next step",
+    "seal": "to be sealed",
+    "grout": "to be grouted",
+    "tile": "to be tiled",
+    "paint": "to be painted",
+}
+"""After "ready": what each purpose of a wait means on site."""
+
+REASONS: Final[dict[str, str]] = {
+    "material": "a layer has to stand",
+    "people": "people",
+    "hours": "working hours",
+    "inspection": "inspection",
+    "delivery": "delivery",
+    "house": "the house",
+    "start": "the job starts here",
+}
+"""Kinds of waiting, as the word in front of their sentence."""
+
+TRADE_FORMS: Final[tuple[tuple[str, str], ...]] = (
+    ("rough plumbing", "first-fix plumbing"),
+    ("rough electrical", "first-fix electrics"),
+    ("rough inspection", "first-fix inspection"),
+    ("rough-in", "first fix"),
+    ("finish plumbing", "second-fix plumbing"),
+    ("finish electrical", "second-fix electrics"),
+    ("trim-out", "second fix"),
+    ("punch list", "snag list"),
+    ("change order", "variation"),
+    ("joint compound", "jointing compound"),
+    ("drywall", "plasterboard"),
+    ("thinset", "tile adhesive"),
+    ("exhaust fan", "extractor fan"),
+    ("receptacles", "sockets"),
+    ("receptacle", "socket"),
+    ("outlets", "sockets"),
+    ("outlet", "socket"),
+    ("faucets", "taps"),
+    ("faucet", "tap"),
+    ("baseboards", "skirtings"),
+    ("baseboard", "skirting"),
+    ("caulking", "sealant"),
+    ("caulk", "sealant"),
+    ("draft", "draught"),
+    ("color", "colour"),
+    ("gray", "grey"),
+)
+"""US/Canada form and UK form of words of the trade (common practice, no source). Longer ones stand first."""
+
+
+def say_ready(purpose: str, words: str = "US") -> str:
+    """What a layer is ready for, to follow "ready": "to be walked on"; a step's own name gives "for NAME"."""
+    return in_words(READY_FOR.get(purpose, f"for {purpose}"), words)
+
+
+def how_of(law: str) -> str:
+    """What a layer does while a law runs: sets, dries or water on."""
+    return HOW_OF_LAW.get(law, "sets")
+
+
+def in_words(text: str, words: str = "US") -> str:
+    """A text of the trade in the job's form of words. Recipes use US forms; a capital in front is kept."""
+    return _US.sub(_uk_form, text) if words == "UK" else text
+
+
+_UK: Final = dict(TRADE_FORMS)
+_US: Final = re.compile(rf"\b({'|'.join(map(re.escape, _UK))})\b", re.IGNORECASE)
+
+
+def _uk_form(found: re.Match[str]) -> str:
+    form = _UK[found.group().lower()]
+    return form[0].upper() + form[1:] if found.group()[0].isupper() else form
