@@ -1,0 +1,74 @@
+"""What air forbids: starts, progress, and layers it would spoil."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sequencer.air.hourly import RoomAir
+from sequencer.air.moist import dew_point
+from sequencer.terms.minute import HOUR
+from sequencer.terms.wait import Limit, Wait
+
+Bools = NDArray[np.bool_]
+Minutes = NDArray[np.int64]
+
+HAIR = 1e-9
+"""Figures nearer to a limit than this count as on it: guards against the last digit of a conversion, not a margin."""
+
+
+def broken_hours(limit: Limit, air: RoomAir) -> Bools:
+    """bool[n]: the hours of the air that break a limit. The limit itself is still allowed."""
+    broken = np.zeros(len(air.temperature), np.bool_)
+    if limit.coldest is not None:
+        broken |= air.temperature < limit.coldest - HAIR
+    if limit.hottest is not None:
+        broken |= air.temperature > limit.hottest + HAIR
+    if limit.driest is not None:
+        broken |= air.humidity < limit.driest - HAIR
+    if limit.dampest is not None:
+        broken |= air.humidity > limit.dampest + HAIR
+    if limit.above_dew_point is not None:
+        broken |= air.temperature - _dew_points(air) < limit.above_dew_point - HAIR
+    return broken
+
+
+def allowed(limits: Iterable[Limit], air: RoomAir, starts: Minutes, ends: Minutes) -> Bools:
+    """bool[m]: may work go on in [start, end)? For limits "while working" and "before"; the other kinds are left out.
+
+    Every hour touched counts, pauses too; "before" counts the hours before the start as well. Hours outside the air
+    are as its nearest hour.
+    """
+    ok = np.ones(len(starts), np.bool_)
+    for limit in limits:
+        if limit.kind in ("while working", "before"):
+            before = round(limit.hours_before * HOUR) if limit.kind == "before" else 0
+            ok &= ~_meets(broken_hours(limit, air), air, starts - before, ends)
+    return ok
+
+
+def spoils(wait: Wait, air: RoomAir, ends: Minutes, readies: Minutes) -> Bools:
+    """bool[m]: True where the wait from end of work to ready meets no hour that would spoil the layer."""
+    ok = np.ones(len(ends), np.bool_)
+    for limit in wait.limits:
+        if limit.kind == "spoils":
+            ok &= ~_meets(broken_hours(limit, air), air, ends, readies)
+    return ok
+
+
+def _meets(broken: Bools, air: RoomAir, starts: Minutes, ends: Minutes) -> Bools:
+    """bool[m]: does [start, end) touch a broken hour? An empty stretch touches the hour it stands in."""
+    until = np.concatenate(([0], np.cumsum(broken)))
+    last = len(broken) - 1
+    first_hours = np.clip((starts - air.first) // HOUR, 0, last)
+    last_hours = np.clip((np.maximum(ends - 1, starts) - air.first) // HOUR, 0, last)
+    met: Bools = until[last_hours + 1] > until[first_hours]
+    return met
+
+
+@lru_cache(maxsize=64)
+def _dew_points(air: RoomAir) -> NDArray[np.float64]:
+    return dew_point(air.temperature, air.humidity)

@@ -1,0 +1,44 @@
+"""Short words for lengths of time and for air, as a wait's working says them."""
+
+from __future__ import annotations
+
+from sequencer.terms.minute import DAY, HOUR
+from sequencer.terms.wait import Limit
+
+_MINUTES_UNDER = 2 * HOUR
+_BOTH_UNDER = 10 * HOUR
+_HOURS_UNDER = 5 * DAY
+
+
+def length(minutes: float) -> str:
+    """A length of time [min] in words, rounded up: `45 min`, `4 h 20 min`, `57 h`, `6.3 d`."""
+    whole = _up(minutes)
+    if whole < _MINUTES_UNDER and whole % HOUR:
+        return f"{whole} min"
+    if whole < _BOTH_UNDER and whole % HOUR:
+        return f"{whole // HOUR} h {whole % HOUR} min"
+    if whole < _HOURS_UNDER:
+        return f"{_up(whole / HOUR)} h"
+    return f"{_up(10 * whole / DAY) / 10:g} d"
+
+
+def air_words(temperature: float, humidity: float | None) -> str:
+    """`17 C 65 %`, or without humidity (None) `17 C`. Temperature [C], humidity [0..1]."""
+    warmth = f"{round(temperature, 1):g} C"
+    return warmth if humidity is None else f"{warmth} {round(100 * humidity)} %"
+
+
+def broken_words(limit: Limit) -> str:
+    """What air is that breaks a limit: `too cold`, `too damp`, `too cold or too damp`."""
+    words = (
+        (limit.coldest, "too cold"),
+        (limit.hottest, "too warm"),
+        (limit.driest, "too dry"),
+        (limit.dampest, "too damp"),
+        (limit.above_dew_point, "too near the dew point"),
+    )
+    return " or ".join(word for bound, word in words if bound is not None)
+
+
+def _up(figure: float) -> int:
+    return -int(-round(figure, 6) // 1)
