@@ -1,0 +1,91 @@
+"""Builds the network of a job: its tasks, and what every rule of the trade emits."""
+
+from __future__ import annotations
+
+from sequencer.network.case import Case
+from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order, Rule, WaitFor
+from sequencer.network.rules import (
+    air,
+    bookings,
+    cushion,
+    deliveries,
+    disturbances,
+    hand_over,
+    house,
+    notice,
+    order,
+    shortest_visit,
+    soonest,
+    standing,
+    surfaces,
+    taken_back,
+    trades,
+    within,
+)
+from sequencer.network.tasks import tasks
+
+RULES = (
+    order,
+    within,
+    taken_back,
+    surfaces,
+    standing,
+    disturbances,
+    trades,
+    cushion,
+    notice,
+    bookings,
+    shortest_visit,
+    air,
+    deliveries,
+    house,
+    hand_over,
+    soonest,
+)
+"""Every rule of the trade."""
+
+
+def build(case: Case) -> Network:
+    """The network of a job in its air."""
+    job = case.job
+    emitted = [rule for module in RULES for rule in module.rules(case)]
+    after = _successors([id for id in (*(step.id for step in job.steps), HAND_OVER)], emitted)
+    rules = [settled for rule in emitted for settled in _settled(rule, after)]
+    return Network(tasks(case), tuple(rules), job.half_days, max(job.start, job.now), job.horizon)
+
+
+def _settled(rule: Rule, after: dict[str, set[str]]) -> list[Rule]:
+    """A pair whose order is settled by others becomes a wait; a group of one says nothing."""
+    if not isinstance(rule, OneAtATime) or len(rule.claims) > 2:
+        return [rule]
+    if len(rule.claims) < 2:
+        return []
+    one, other = rule.claims
+    if other.task in after[one.task]:
+        return [_before(one, other, rule)]
+    if one.task in after[other.task]:
+        return [_before(other, one, rule)]
+    return [rule]
+
+
+def _before(first: Claim, second: Claim, rule: OneAtATime) -> Rule:
+    if first.until is None:
+        return Order(first.closes_with, second.task, rule.why)
+    return WaitFor(first.closes_with, second.task, first.until, rule.why)
+
+
+def _successors(ids: list[str], rules: list[Rule]) -> dict[str, set[str]]:
+    """For every task the ids of all that come after its end by orders and waits."""
+    follows: dict[str, set[str]] = {id: set() for id in ids}
+    for rule in rules:
+        if isinstance(rule, Order | WaitFor):
+            follows[rule.before].add(rule.after)
+    found: dict[str, set[str]] = {}
+
+    def reach(id: str) -> set[str]:
+        if id not in found:
+            found[id] = set()
+            found[id] = set().union(follows[id], *(reach(other) for other in follows[id]))
+        return found[id]
+
+    return {id: reach(id) for id in ids}

@@ -1,0 +1,45 @@
+"""What every rule looks at: the job, the air of its rooms, and the clock of every wait."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from sequencer.air.hourly import RoomAir
+from sequencer.network.hours import Openings
+from sequencer.terms.job import Job, Step
+from sequencer.terms.wait import Wait
+from sequencer.waits.clock import WaitClock, wait_clock
+
+
+class Case:
+    """A job with the air of each of its rooms."""
+
+    def __init__(self, job: Job, airs: dict[str, RoomAir]) -> None:
+        self.job = job
+        self.airs = airs
+        self._clocks: dict[tuple[str, Wait], WaitClock] = {}
+
+    def clock(self, step: Step, wait: Wait) -> WaitClock:
+        """The clock of a step's wait in the air of its room."""
+        key = (step.room, wait)
+        if key not in self._clocks:
+            self._clocks[key] = wait_clock(wait, self.airs[step.room])
+        return self._clocks[key]
+
+    @cached_property
+    def openings(self) -> dict[str, Openings]:
+        """The openings of every trade."""
+        return {name: Openings(trade.days) for name, trade in self.job.trades.items()}
+
+    @cached_property
+    def by_room(self) -> dict[str, list[Step]]:
+        """The steps of every room, in the order of the files."""
+        rooms: dict[str, list[Step]] = {room.name: [] for room in self.job.rooms}
+        for step in self.job.steps:
+            rooms[step.room].append(step)
+        return rooms
+
+    @cached_property
+    def booked(self) -> set[str]:
+        """Ids of steps with a firm visit."""
+        return {booking.step for booking in self.job.bookings}

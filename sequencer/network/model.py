@@ -1,0 +1,147 @@
+"""The network: tasks with possible times, and the seven primitives a rule may emit.
+
+Every function takes and gives int64 arrays of Minutes [min since 1970 UTC], element by element, and never falls when
+its argument rises. Nothing here knows the solver or its grid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TypeAlias, TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sequencer.network.hours import WorkClock
+from sequencer.terms.minute import Minute
+from sequencer.terms.place import Place
+
+Minutes: TypeAlias = NDArray[np.int64]
+Mask: TypeAlias = NDArray[np.bool_]
+MinuteFunction: TypeAlias = Callable[[Minutes], Minutes]
+StartTest: TypeAlias = Callable[[Minutes, Minutes], Mask]
+
+HAND_OVER = "hand over"
+"""The id of the last task of every job."""
+
+
+@dataclass(frozen=True)
+class Why:
+    """Where a rule comes from. `kind`: material, people, hours, inspection, delivery, house."""
+
+    kind: str
+    text: str
+    where: Place | None = None
+    step: str | None = None
+
+
+@dataclass(frozen=True)
+class Task:
+    """One step to be given a start; `work` turns starts into ends."""
+
+    id: str
+    work: WorkClock
+
+
+@dataclass(frozen=True)
+class AllowedStarts:
+    """Starts of a task that a rule allows: `allowed(starts, ends)` is True where it does."""
+
+    task: str
+    allowed: StartTest
+    why: Why
+    booking: str | None = None
+
+
+@dataclass(frozen=True)
+class Order:
+    """`after` starts no earlier than `before` ends."""
+
+    before: str
+    after: str
+    why: Why
+
+
+@dataclass(frozen=True)
+class WaitFor:
+    """`after` starts no earlier than `ready(end of before)`."""
+
+    before: str
+    after: str
+    ready: MinuteFunction
+    why: Why
+
+
+@dataclass(frozen=True)
+class Window:
+    """`after` starts no later than `latest(end of before)`."""
+
+    before: str
+    after: str
+    latest: MinuteFunction
+    why: Why
+
+
+@dataclass(frozen=True)
+class Claim:
+    """A stretch from the start of `task` to the end of `last` (itself by default), or to `until(that end)`."""
+
+    task: str
+    until: MinuteFunction | None = None
+    last: str | None = None
+    amount: int = 1
+
+    @property
+    def closes_with(self) -> str:
+        """The task whose end closes the claim."""
+        return self.last or self.task
+
+
+@dataclass(frozen=True)
+class OneAtATime:
+    """No two of these claims overlap."""
+
+    claims: tuple[Claim, ...]
+    why: Why
+
+
+@dataclass(frozen=True)
+class AtMost:
+    """At no moment do the claims on something exceed `n`."""
+
+    n: int
+    claims: tuple[Claim, ...]
+    why: Why
+
+
+@dataclass(frozen=True)
+class CountedCost:
+    """A cost to keep small: `weight` for every unit by which the start of `task` moves later [min]."""
+
+    task: str
+    weight: int
+
+
+R = TypeVar("R")
+Rule: TypeAlias = AllowedStarts | Order | WaitFor | Window | OneAtATime | AtMost | CountedCost
+
+
+@dataclass(frozen=True)
+class Network:
+    """All tasks and rules of a job, from `start` to `horizon`; `half_days` are the boundaries hand-over is counted in."""
+
+    tasks: dict[str, Task]
+    rules: tuple[Rule, ...]
+    half_days: tuple[Minute, ...]
+    start: Minute
+    horizon: Minute
+
+    def of(self, kind: type[R]) -> list[R]:
+        """The rules of one primitive."""
+        return [rule for rule in self.rules if isinstance(rule, kind)]
+
+    def without_bookings(self, steps: tuple[str, ...]) -> Network:
+        """The same network with the firm visits of these steps given up."""
+        kept = (r for r in self.rules if not (isinstance(r, AllowedStarts) and r.booking in steps))
+        return replace(self, rules=tuple(kept))

@@ -1,0 +1,68 @@
+"""Air forbids a start: too cold or too damp while working or before it, or a layer it would spoil while it waits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.air.hourly import RoomAir
+from sequencer.network.case import Case
+from sequencer.network.hours import Openings
+from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.job import Step
+from sequencer.terms.minute import HOUR
+from sequencer.terms.wait import Limit, Wait
+from sequencer.waits.limits import broken_hours, spoils
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
+    for step in case.job.steps:
+        air = case.airs[step.room]
+        for limit in step.air:
+            why = Why("material", f"the air in the room does not allow {step.title} sooner", limit.place)
+            yield AllowedStarts(step.id, _while_working(limit, air, case.openings[step.trade]), why)
+        for wait in step.waits:
+            for limit in wait.limits:
+                if limit.kind == "spoils":
+                    why = Why("material", f"the air would spoil {step.title} before it is ready", limit.place)
+                    yield AllowedStarts(step.id, _unspoilt(case, step, wait, limit), why)
+
+
+def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:
+    """No minute of work in a broken hour; for "before", no minute of the hours in front of the start either."""
+    edges, bad = _bad_minutes(broken_hours(limit, air), air)
+    worked = np.array([], dtype=np.int64)
+    if len(openings.opens):
+        grid = np.unique(np.concatenate([edges, openings.opens, openings.closes]))
+        broken = np.interp(grid, edges, bad)
+        open_then = openings.worked(grid)
+        rises = np.minimum(np.diff(broken, prepend=broken[:1]), np.diff(open_then, prepend=open_then[:1]))
+        edges_worked, worked = grid, np.cumsum(rises)
+
+    def allowed(starts: Minutes, ends: Minutes) -> Mask:
+        met = np.interp(ends, edges_worked, worked) - np.interp(starts, edges_worked, worked)
+        ok = met < 0.5
+        if limit.kind == "before":
+            early = starts - round(limit.hours_before * HOUR)
+            ok &= np.interp(starts, edges, bad) - np.interp(early, edges, bad) < 0.5
+        return np.asarray(ok)
+
+    return allowed
+
+
+def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
+    """Hour edges, and the broken minutes before each."""
+    edges = air.first + HOUR * np.arange(len(broken) + 1, dtype=np.int64)
+    bad = np.concatenate([[0], np.cumsum(broken) * HOUR]).astype(np.int64)
+    return edges, bad
+
+
+def _unspoilt(case: Case, step: Step, wait: Wait, limit: Limit) -> StartTest:
+    air, clock = case.airs[step.room], case.clock(step, wait)
+
+    def allowed(starts: Minutes, ends: Minutes) -> Mask:
+        return np.asarray(spoils(wait, air, ends, clock.ready(ends)))
+
+    return allowed

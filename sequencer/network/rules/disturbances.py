@@ -1,0 +1,50 @@
+"""What a step does to its room keeps away from layers that do not bear it yet: dust, shaking, draught, steam, load, water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.closing import closing_claim
+from sequencer.network.model import Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+from sequencer.terms.job import Step
+from sequencer.terms.practice import DISTURBANCES, MAKES
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """A pair of claims for each layer and each step of its room that disturbs it."""
+    for steps in case.by_room.values():
+        for layer in steps:
+            for word, claim in tender(case, layer).items():
+                for maker in steps:
+                    stays = lingers(maker, word)
+                    if maker.id != layer.id and stays is not None:
+                        text = f"{layer.title} does not bear {word} yet"
+                        other = Claim(maker.id, _later(stays) if stays else None)
+                        yield OneAtATime((claim, other), Why("material", text, layer.place, layer.id))
+
+
+def tender(case: Case, layer: Step) -> dict[str, Claim]:
+    """The disturbances a step's layer does not bear, each with the claim from its start until it does."""
+    claims = {
+        wait.purpose: Claim(layer.id, case.clock(layer, wait).ready)
+        for wait in layer.waits
+        if wait.purpose in DISTURBANCES
+    }
+    if layer.wet_film and "dust" not in claims:
+        claims["dust"] = closing_claim(case, layer)
+    return claims
+
+
+def lingers(maker: Step, word: str) -> int | None:
+    """How long a disturbance stays after a step's work [min]; None if the step does not make it."""
+    return max((stays for made, stays in (MAKES[m] for m in maker.makes) if made == word), default=None)
+
+
+def _later(minutes: int) -> MinuteFunction:
+    def later(ends: Minutes) -> Minutes:
+        return np.asarray(ends + minutes)
+
+    return later

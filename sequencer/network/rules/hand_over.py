@@ -1,0 +1,18 @@
+"""Hand-over is the last step: everything is done, and every layer is ready for what the job lists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.network.case import Case
+from sequencer.network.model import HAND_OVER, Order, Rule, WaitFor, Why
+from sequencer.network.rules.order import stands
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """An order from every step, and a wait for every layer that must be ready."""
+    for step in case.job.steps:
+        yield Order(step.id, HAND_OVER, Why("people", f"{step.title} comes first", step.place, step.id))
+        for wait in step.waits:
+            if wait.purpose in case.job.hand_over_needs:
+                yield WaitFor(step.id, HAND_OVER, case.clock(step, wait).ready, stands(step, wait))

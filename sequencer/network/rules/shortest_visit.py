@@ -1,0 +1,31 @@
+"""Nobody comes for less than the trade's shortest visit: no day of a step holds less, unless the step is shorter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.hours import Openings
+from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """Allowed starts for every step of a trade with a shortest visit."""
+    for step in case.job.steps:
+        trade = case.job.trades[step.trade]
+        if trade.shortest_visit:
+            least = min(trade.shortest_visit, step.minutes)
+            why = Why("people", f"{trade.name} does not come for less than {trade.shortest_visit} min", trade.place)
+            yield AllowedStarts(step.id, _no_stub(case.openings[step.trade], least, step.minutes), why)
+
+
+def _no_stub(openings: Openings, least: int, minutes: int) -> StartTest:
+    def allowed(starts: Minutes, ends: Minutes) -> Mask:
+        first = np.minimum(openings.left_today(starts), minutes)
+        last_day = np.minimum(minutes - first, openings.done_today(ends))
+        whole = first == minutes
+        return np.asarray((first >= least) & (whole | (last_day >= least)))
+
+    return allowed

@@ -1,0 +1,36 @@
+"""A trade's hands: no more steps at once, across rooms, than it has hands; and time to travel between places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.model import AtMost, Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """One group for each trade; who comes at an unknown hour sees all that is ready in one visit."""
+    for trade in case.job.trades.values():
+        steps = [step for step in case.job.steps if step.trade == trade.name]
+        if not trade.hour_known or len(steps) < 2:
+            continue
+        why = Why("people", f"{trade.name} has other work", trade.place)
+        if trade.hands == 1:
+            yield OneAtATime(tuple(Claim(step.id) for step in steps), why)
+        else:
+            yield AtMost(trade.hands, tuple(Claim(step.id, amount=step.hands) for step in steps), why)
+        for one, other in combinations(steps, 2) if trade.travel else ():
+            if one.where != other.where:
+                on_the_way = _travel(trade.travel)
+                road = Why("people", f"{trade.name} is on the way", trade.place)
+                yield OneAtATime((Claim(one.id, on_the_way), Claim(other.id, on_the_way)), road)
+
+
+def _travel(minutes: int) -> MinuteFunction:
+    def there(ends: Minutes) -> Minutes:
+        return np.asarray(ends + minutes)
+
+    return there

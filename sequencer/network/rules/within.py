@@ -1,0 +1,33 @@
+"""A layer must be followed in time: every step that hears a wait starts within its latest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.hearing import hearings
+from sequencer.network.model import MinuteFunction, Minutes, Rule, Why, Window
+from sequencer.terms.wait import Wait
+from sequencer.waits.clock import WaitClock
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """A window for every hearing whose wait has a latest."""
+    for hearing in hearings(case):
+        wait = hearing.wait
+        if wait is not None and wait.within_minutes is not None:
+            text = f"{hearing.listener.title} must follow {hearing.giver.title} in time"
+            latest = _latest(wait, case.clock(hearing.giver, wait))
+            why = Why("material", text, wait.place, hearing.giver.id)
+            yield Window(hearing.giver.id, hearing.listener.id, latest, why)
+
+
+def _latest(wait: Wait, clock: WaitClock) -> MinuteFunction:
+    within = wait.within_minutes or 0
+
+    def latest(ends: Minutes) -> Minutes:
+        return np.asarray((clock.ready(ends) if wait.within_of_ready else ends) + within)
+
+    return latest

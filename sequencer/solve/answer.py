@@ -1,0 +1,38 @@
+"""What the solver gives back: starts, and how far each goal is proven."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.terms.minute import Minute
+
+
+@dataclass(frozen=True)
+class GoalReached:
+    """A goal's value and the best value not ruled out. Hand-over counts half-days from the first, the rest its own unit."""
+
+    name: str
+    value: int
+    bound: int
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A start for every task, hand-over included [Minute]; `hand_over_at_best`: the earliest hand-over not ruled out.
+
+    `released`: ids of steps whose firm visit had to be given up.
+    """
+
+    starts: dict[str, Minute]
+    goals: tuple[GoalReached, ...]
+    hand_over_at_best: Minute
+    released: tuple[str, ...] = ()
+
+
+class NoAnswer(Exception):
+    """No times fit all the rules. `certain`: proven; otherwise none was found. `blocked`: the tasks that found no place."""
+
+    def __init__(self, certain: bool, blocked: tuple[str, ...]) -> None:
+        super().__init__(", ".join(blocked))
+        self.certain = certain
+        self.blocked = blocked

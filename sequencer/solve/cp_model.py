@@ -1,0 +1,96 @@
+"""A trimmed problem as a CP-SAT model."""
+
+from __future__ import annotations
+
+import numpy as np
+from ortools.sat.python import cp_model
+
+from sequencer.solve.encode import StartVariable, hold_down, push_up
+from sequencer.solve.problem import Group, Problem, SlotClaim, Slots
+from sequencer.solve.trim import Trimmed
+
+
+class Model:
+    """The CP-SAT model of a problem with every start inside its trimmed range."""
+
+    def __init__(self, problem: Problem, trimmed: Trimmed) -> None:
+        self.problem = problem
+        self.trimmed = trimmed
+        self.cp = cp_model.CpModel()
+        self.start = [
+            StartVariable(self.cp, f"s{i}", self.kept(i, starts)) for i, starts in enumerate(problem.starts)
+        ]
+        for arc in problem.arcs:
+            self._arc(arc.before, arc.after, self.kept(arc.before, arc.release))
+        for latest in problem.latests:
+            hold_down(self.start[latest.before], self.start[latest.after].var, self.kept(latest.before, latest.latest))
+        for group in problem.groups:
+            self._group(group)
+
+    def kept(self, task: int, values: Slots) -> Slots:
+        """The part of an array by starts that the trimmed range keeps."""
+        return values[self.trimmed.first[task] : self.trimmed.last[task] + 1]
+
+    def _arc(self, before: int, after: int, release: Slots) -> None:
+        starts = self.start[after].starts
+        places = np.minimum(starts.searchsorted(release), len(starts) - 1)
+        snapped = np.maximum(starts[places], release)
+        push_up(self.start[before], self.start[after].var, snapped)
+
+    def _group(self, group: Group) -> None:
+        intervals, amounts = [], []
+        for claim in group.claims:
+            others = [self.start[c.task].starts for c in group.claims if c is not claim]
+            intervals.append(self._interval(claim, np.unique(np.concatenate(others))))
+            amounts.append(claim.amount)
+        if group.n == 1:
+            self.cp.add_no_overlap(intervals)
+        else:
+            self.cp.add_cumulative(intervals, amounts, group.n)
+
+    def _interval(self, claim: SlotClaim, others: Slots) -> cp_model.IntervalVar:
+        """From the claim's start to its end; an end that changes with the start is pushed up, never held."""
+        begin, last = self.start[claim.task], self.start[claim.last]
+        until = self.kept(claim.last, claim.until)
+        if claim.last == claim.task and int(np.ptp(until - begin.starts)) == 0:
+            return self.cp.new_fixed_size_interval_var(begin.var, int(until[0] - begin.starts[0]), "")
+        next_start = np.minimum(others.searchsorted(until), len(others) - 1)
+        snapped = np.where(others[next_start] >= until, others[next_start], until)
+        if claim.last == claim.task and np.array_equal(snapped, begin.starts):
+            snapped = until
+        far = int(max(snapped[-1], others[-1])) + 1
+        size = self.cp.new_int_var(0, far - int(begin.starts[0]), "")
+        end = self.cp.new_int_var(int(begin.starts[0]), far, "")
+        push_up(last, end, snapped)
+        return self.cp.new_interval_var(begin.var, size, end, "")
+
+    def hint(self, places: list[int]) -> None:
+        """Hints a whole plan, order literals included."""
+        self.cp.clear_hints()
+        for task, place in enumerate(places):
+            variable = self.start[task]
+            kept = place - self.trimmed.first[task]
+            self.cp.add_hint(variable.var, int(variable.starts[kept]))
+            for at, literal in variable.literals().items():
+                self.cp.add_hint(literal, kept >= at)
+
+    def minimise_half_day(self) -> None:
+        """Goal 1: the half-day of hand-over."""
+        task = self.problem.hand_over
+        half_day = self.kept(task, self.problem.half_day)
+        if len(np.unique(half_day)) == len(half_day):
+            self.cp.minimize(self.start[task].var)
+            return
+        value = self.cp.new_int_var(int(half_day[0]), int(half_day[-1]), "half_day")
+        for k in (np.flatnonzero(np.diff(half_day)) + 1).tolist():
+            self.cp.add(value >= int(half_day[k])).only_enforce_if(self.start[task].at_or_after(k))
+        self.cp.minimize(value)
+
+    def minimise_starts(self) -> None:
+        """Goal 5: the weighted sum of starts, counted from each task's first possible start."""
+        self.cp.minimize(
+            sum(
+                weight * (variable.var - int(variable.starts[0]))
+                for weight, variable in zip(self.problem.weights, self.start, strict=True)
+            )
+        )

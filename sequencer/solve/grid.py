@@ -1,0 +1,142 @@
+"""Lays a network on the grid. Waits and windows are taken from the exact minute of the end of work; only then is ready
+rounded up and latest rounded down, so that a plan on the grid is right to the minute."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sequencer.network.model import (
+    HAND_OVER,
+    AllowedStarts,
+    AtMost,
+    Claim,
+    CountedCost,
+    Network,
+    OneAtATime,
+    Order,
+    WaitFor,
+    Window,
+)
+from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim
+from sequencer.terms.minute import HOUR, Minute
+
+COARSE, FINE, FINEST = 15, 5, 1
+"""Widths of the grid [min]: the usual, with a window under an hour or hours off the quarter, with hours off five minutes."""
+
+
+def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
+    """The problem of a network with all starts before `until`. Without bookings their tasks are free."""
+    return _Layer(network, until, keep_bookings).problem()
+
+
+def slot_width(network: Network) -> int:
+    """The grid's width [min]."""
+    times = {int(opening) % HOUR for task in network.tasks.values() for opening in task.work.openings.opens[:14]}
+    short = any(_width(network, window) < HOUR for window in network.of(Window))
+    if any(time % FINE for time in times):
+        return FINEST
+    return FINE if short or any(time % COARSE for time in times) else COARSE
+
+
+def _width(network: Network, window: Window) -> int:
+    """The narrowest window between ready and latest, seen from the first starts of its giver [min]."""
+    ends = np.array([network.start], dtype=np.int64)
+    ready = [
+        int(rule.ready(ends)[0])
+        for rule in network.of(WaitFor)
+        if rule.before == window.before and rule.after == window.after
+    ]
+    return int(window.latest(ends)[0]) - max(ready, default=network.start)
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """A task's allowed starts and their ends [Minute]."""
+
+    number: int
+    starts: NDArray[np.int64]
+    ends: NDArray[np.int64]
+
+
+class _Layer:
+    def __init__(self, network: Network, until: Minute, keep_bookings: bool) -> None:
+        self.network = network
+        self.slot = slot_width(network)
+        self.base = -(-network.start // self.slot) * self.slot
+        self.keep_bookings = keep_bookings
+        grid = np.arange(self.base, min(until, network.horizon), self.slot, dtype=np.int64)
+        self.laid = {id: self._lay_task(number, id, grid) for number, id in enumerate(network.tasks)}
+
+    def _lay_task(self, number: int, id: str, grid: NDArray[np.int64]) -> _Laid:
+        work = self.network.tasks[id].work
+        starts = grid[work.allowed(grid)]
+        ends = work.ends(starts)
+        for rule in self.network.of(AllowedStarts):
+            if rule.task == id and (self.keep_bookings or rule.booking is None):
+                ok = rule.allowed(starts, ends)
+                starts, ends = starts[ok], ends[ok]
+        return _Laid(number, starts, ends)
+
+    def problem(self) -> Problem:
+        network = self.network
+        hand_over = self.laid[HAND_OVER]
+        costs = {rule.task: rule.weight for rule in network.of(CountedCost)}
+        half_days = np.searchsorted(np.array(network.half_days, dtype=np.int64), hand_over.starts, side="right")
+        return Problem(
+            ids=tuple(network.tasks),
+            slot=self.slot,
+            base=self.base,
+            starts=tuple((laid.starts - self.base) // self.slot for laid in self.laid.values()),
+            arcs=tuple(self._arcs()),
+            latests=tuple(self._latests()),
+            groups=tuple(self._groups()),
+            weights=tuple(costs.get(id, 0) for id in network.tasks),
+            hand_over=hand_over.number,
+            half_day=half_days.astype(np.int64),
+            booked=self._bookings(),
+        )
+
+    def _up(self, minutes: NDArray[np.int64]) -> NDArray[np.int64]:
+        return np.asarray(-((self.base - minutes) // self.slot))
+
+    def _arcs(self) -> list[Arc]:
+        found: dict[tuple[int, int], NDArray[np.int64]] = {}
+        for rule in (*self.network.of(Order), *self.network.of(WaitFor)):
+            before, after = self.laid[rule.before], self.laid[rule.after]
+            release = self._up(before.ends if isinstance(rule, Order) else rule.ready(before.ends))
+            pair = (before.number, after.number)
+            found[pair] = np.maximum(found[pair], release) if pair in found else release
+        return [Arc(before, after, release) for (before, after), release in found.items()]
+
+    def _latests(self) -> list[Latest]:
+        found: dict[tuple[int, int], NDArray[np.int64]] = {}
+        for rule in self.network.of(Window):
+            before, after = self.laid[rule.before], self.laid[rule.after]
+            latest = (rule.latest(before.ends) - self.base) // self.slot
+            pair = (before.number, after.number)
+            found[pair] = np.minimum(found[pair], latest) if pair in found else latest
+        return [Latest(before, after, latest) for (before, after), latest in found.items()]
+
+    def _groups(self) -> list[Group]:
+        groups = [Group(1, self._claims(rule.claims)) for rule in self.network.of(OneAtATime)]
+        return groups + [Group(rule.n, self._claims(rule.claims)) for rule in self.network.of(AtMost)]
+
+    def _claims(self, claims: tuple[Claim, ...]) -> tuple[SlotClaim, ...]:
+        laid = []
+        for claim in claims:
+            last = self.laid[claim.closes_with]
+            until = self._up(last.ends if claim.until is None else claim.until(last.ends))
+            laid.append(SlotClaim(self.laid[claim.task].number, last.number, until, claim.amount))
+        return tuple(laid)
+
+    def _bookings(self) -> dict[int, int]:
+        booked = {}
+        for rule in self.network.of(AllowedStarts):
+            if rule.booking is not None:
+                laid = self.laid[rule.task]
+                at = laid.starts[rule.allowed(laid.starts, laid.ends)]
+                booked[laid.number] = int((at[0] - self.base) // self.slot) if len(at) else -1
+        return booked

@@ -1,0 +1,73 @@
+"""A network laid on the grid: whole slots, one array an index of starts. Numbers only; no calendar, no air, no words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sequencer.terms.minute import Minute
+
+Slots: TypeAlias = NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Arc:
+    """`after` starts at or after `release[k]` when `before` takes its k-th start (slots)."""
+
+    before: int
+    after: int
+    release: Slots
+
+
+@dataclass(frozen=True)
+class Latest:
+    """`after` starts at or before `latest[k]` when `before` takes its k-th start (slots)."""
+
+    before: int
+    after: int
+    latest: Slots
+
+
+@dataclass(frozen=True)
+class SlotClaim:
+    """From the start of `task` until `until[k]` when `last` takes its k-th start (slots)."""
+
+    task: int
+    last: int
+    until: Slots
+    amount: int = 1
+
+
+@dataclass(frozen=True)
+class Group:
+    """Claims that together never exceed `n`."""
+
+    n: int
+    claims: tuple[SlotClaim, ...]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Tasks by number. `starts[i]`: allowed starts, rising (slots). `half_day[k]`: the half-day of hand-over's k-th start.
+
+    `slot` [min] is the width of the grid, `base` the minute of slot 0. `booked` maps tasks to their firm start (slots).
+    """
+
+    ids: tuple[str, ...]
+    slot: int
+    base: Minute
+    starts: tuple[Slots, ...]
+    arcs: tuple[Arc, ...]
+    latests: tuple[Latest, ...]
+    groups: tuple[Group, ...]
+    weights: tuple[int, ...]
+    hand_over: int
+    half_day: Slots
+    booked: dict[int, int] = field(default_factory=dict)
+
+    def minute(self, slot: int) -> Minute:
+        """The minute of a slot."""
+        return self.base + self.slot * slot

@@ -1,0 +1,126 @@
+"""The goals, each one search of CP-SAT on a freshly trimmed model."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from ortools.sat.python import cp_model
+
+from sequencer.solve.cp_model import Model
+from sequencer.solve.problem import Problem
+from sequencer.solve.trim import Trimmed, trim
+
+Places = list[int]
+
+
+@dataclass(frozen=True)
+class Found:
+    """The best plan of a search (None if it found none), its value and the best value not ruled out.
+
+    `certain`: with no plan, that there is none.
+    """
+
+    places: Places | None
+    value: int
+    bound: int
+    certain: bool = False
+
+
+def last_place(problem: Problem, half_day: int) -> int:
+    """The last start of hand-over that lies in a half-day or before."""
+    return int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
+
+
+def minimise_half_day(problem: Problem, places: Places | None, effort: float) -> Found:
+    """Goal 1. With a plan at hand only earlier half-days are searched; value and bound are half-days."""
+    known = None if places is None else int(problem.half_day[places[problem.hand_over]])
+    latest = int(problem.half_day[-1]) if known is None else known - 1
+    trimmed = trim(problem, last_place(problem, latest)) if last_place(problem, latest) >= 0 else None
+    if trimmed is None:
+        return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
+    model = Model(problem, trimmed)
+    model.minimise_half_day()
+    solver = _solver(effort)
+    status = solver.solve(model.cp)
+    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        better = _places(model, solver)
+        value = int(problem.half_day[better[problem.hand_over]])
+        bound = value if status == cp_model.OPTIMAL else _bound(problem, trimmed, solver)
+        return Found(better, value, bound)
+    value = latest if known is None else known
+    if status == cp_model.INFEASIBLE:
+        return Found(places, value, value, certain=True)
+    return Found(places, value, min(value, _bound(problem, trimmed, solver)))
+
+
+def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
+    """Goal 5 with hand-over kept in the half-day of the plan at hand; value and bound are weighted slots."""
+    trimmed = trim(problem, last_place(problem, int(problem.half_day[places[problem.hand_over]])))
+    if trimmed is None:
+        raise AssertionError("the plan at hand lies outside its own trimmed starts")
+    model = Model(problem, trimmed)
+    model.minimise_starts()
+    model.hint(places)
+    solver = _solver(effort)
+    status = solver.solve(model.cp)
+    floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return Found(places, _cost(problem, places), floor)
+    better = min(_places(model, solver), places, key=lambda found: _cost(problem, found))
+    value = _cost(problem, better)
+    bound = value if status == cp_model.OPTIMAL else floor + round(solver.best_objective_bound)
+    return Found(better, value, bound)
+
+
+def fewest_released(problem: Problem, booked: dict[int, int], effort: float) -> tuple[int, ...] | None:
+    """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
+
+    `problem` is laid without bookings; `booked` maps tasks to their firm start (slots).
+    """
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return None
+    model = Model(problem, trimmed)
+    kept = {}
+    for task, at in booked.items():
+        kept[task] = model.cp.new_bool_var("")
+        place = int(model.start[task].starts.searchsorted(at))
+        if place < len(model.start[task].starts) and int(model.start[task].starts[place]) == at:
+            model.cp.add(model.start[task].var == at).only_enforce_if(kept[task])
+        else:
+            model.cp.add(kept[task] == 0)
+    model.cp.maximize(sum(kept.values()))
+    solver = _solver(effort)
+    if solver.solve(model.cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    return tuple(task for task, literal in kept.items() if not solver.value(literal))
+
+
+def _solver(effort: float) -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.max_deterministic_time = effort
+    return solver
+
+
+def _places(model: Model, solver: cp_model.CpSolver) -> Places:
+    values = [solver.value(variable.var) for variable in model.start]
+    return [int(starts.searchsorted(value)) for starts, value in zip(model.problem.starts, values, strict=True)]
+
+
+def _cost(problem: Problem, places: Places) -> int:
+    slots = (int(starts[place]) for starts, place in zip(problem.starts, places, strict=True))
+    return sum(weight * slot for weight, slot in zip(problem.weights, slots, strict=True))
+
+
+def _bound(problem: Problem, trimmed: Trimmed, solver: cp_model.CpSolver) -> int:
+    """The half-day the solver's bound lies in."""
+    first = int(problem.half_day[trimmed.first[problem.hand_over]])
+    reached = round(solver.best_objective_bound)
+    starts = problem.starts[problem.hand_over]
+    distinct = len(np.unique(problem.half_day)) == len(starts)
+    if distinct:
+        reached = int(problem.half_day[min(int(starts.searchsorted(reached)), len(starts) - 1)])
+    return max(first, reached)

@@ -1,0 +1,22 @@
+"""Numbers of trade practice that rules need and no recipe states, each with its source."""
+
+from __future__ import annotations
+
+MACHINE_DUST_HANGS = 120
+"""Dust of a machine hangs in the room this long after the work [min]; common practice, no source."""
+
+DISTURBANCES: tuple[str, ...] = ("foot", "load", "water", "heat", "steam", "dust", "touch", "shaking", "draught")
+"""What a layer may not yet bear: a wait for one of these is heard by whoever does it, and by hand-over."""
+
+MAKES: dict[str, tuple[str, int]] = {
+    "machine dust": ("dust", MACHINE_DUST_HANGS),
+    "hand dust": ("dust", 0),
+    "shaking": ("shaking", 0),
+    "draught": ("draught", 0),
+    "steam": ("steam", 0),
+    "load": ("load", 0),
+    "water": ("water", 0),
+    "touch": ("touch", 0),
+    "heat": ("heat", 0),
+}
+"""What a step does to its room: the disturbance, and how long it stays after the work [min]."""
