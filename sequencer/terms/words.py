@@ -13,6 +13,10 @@ FOLDED: Final[dict[str, tuple[str, ...]]] = {"wet area": ("wet walls", "shower f
 """Surfaces that share one column where there is no room for both."""
 
 
+OWN_TRADE: Final = "you"
+"""The trade of whoever keeps the files."""
+
+
 @dataclass(frozen=True)
 class Mark:
     """What a surface is doing: the sign in the diary, its word there, and what it asks of people."""

@@ -1,0 +1,1 @@
+"""Views: a frozen plan in, text out. Nothing here reads files, knows the hour or changes a plan."""

@@ -1,0 +1,93 @@
+"""What stands under a diary: hand-over and promise, whom to call, what to order, what is assumed, what to take care of."""
+
+from __future__ import annotations
+
+from sequencer.plan import Plan, PlannedOrder, Visit
+from sequencer.terms.minute import Minute
+from sequencer.terms.words import OWN_TRADE, in_words, say_ready
+from sequencer.views.clock import Clock, days_between, length, list_of_days, usual
+from sequencer.views.lines import Section
+
+
+def foot_of(plan: Plan) -> list[Section]:
+    """The sections under the diary of a plan; empty ones are left out."""
+    return _Foot(plan).sections()
+
+
+class _Foot:
+    """The sentences of one plan."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.clock = Clock(plan.zone)
+
+    def sections(self) -> list[Section]:
+        plan = self.plan
+        named = (
+            ("hand over", self._hand_over()),
+            ("whom to call", [self._visit(visit) for visit in plan.visits if visit.trade != OWN_TRADE]),
+            ("what to order", [self._order(order) for order in plan.orders]),
+            ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),
+            ("still to come after hand-over", self._still_to_come()),
+            ("bookings given up", list(plan.released)),
+            ("taken as done, though nobody said so", self._titles("not told")),
+            ("failed", self._titles("failed")),
+            ("assumed", list(plan.assumed)),
+            ("take care", list(dict.fromkeys(in_words(text, plan.words) for _, text in plan.cautions))),
+        )
+        return [Section(name, tuple(texts)) for name, texts in named if texts]
+
+    def _hand_over(self) -> list[str]:
+        plan, finish = self.plan, self.clock.day(self.plan.finish)
+        when = f"{usual(finish)} {finish.year} {self.clock.hour(plan.finish)}"
+        if plan.proven:
+            said = [f"{when}. Shortest possible."]
+        else:
+            said = [f"{when}. Could at best be {length(plan.finish - plan.at_best)} shorter."]
+        if plan.promise is not None:
+            promised = self.clock.last_day(plan.promise)
+            if plan.finish > plan.promise:
+                said.append(f"Promised for {usual(promised)}: missed by {self._missed(plan.promise)}.")
+            else:
+                spare = "on the day" if finish == promised else f"with {days_between(finish, promised)} to spare"
+                said.append(f"Promised for {usual(promised)}: kept, {spare}.")
+        return said
+
+    def _missed(self, promise: Minute) -> str:
+        first, last = self.clock.last_day(promise), self.clock.day(self.plan.finish)
+        return days_between(first, last) if last > first else length(self.plan.finish - promise)
+
+    def _visit(self, visit: Visit) -> str:
+        pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]
+        days = sorted({day for start, end in pieces for day in self.clock.days(start, end)})
+        work = ", ".join(in_words(self.plan.step(id).title, self.plan.words) for id in visit.steps)
+        when = list_of_days(days) or usual(self.clock.day(visit.start))
+        return f"{visit.trade}: {when}, from {self.clock.hour(visit.start)}, {visit.state}{self._call(visit)} ({work})"
+
+    def _call(self, visit: Visit) -> str:
+        if visit.call_by is None:
+            return ""
+        late = visit.call_by <= self.plan.as_of
+        return f"; CALL NOW, was due {self.clock.at(visit.call_by)}" if late else f"; call by {self.clock.at(visit.call_by)}"
+
+    def _order(self, order: PlannedOrder) -> str:
+        needed = f"needed {self.clock.at(order.needed)}"
+        if order.order_by is None:
+            return f"{order.item}: {order.state}, on site {usual(self.clock.day(order.arrives))}, {needed}"
+        if order.order_by <= self.plan.as_of:
+            return f"{order.item}: ORDER NOW, was due {self.clock.at(order.order_by)}; {needed}"
+        return f"{order.item}: order by {self.clock.at(order.order_by)}, on site {self.clock.at(order.arrives)}, {needed}"
+
+    def _on_the_way(self) -> list[tuple[str, Minute]]:
+        passed = [(name, at) for name, at in self.plan.milestones.items() if at != self.plan.finish]
+        return sorted(passed, key=lambda pair: (pair[1], pair[0]))
+
+    def _still_to_come(self) -> list[str]:
+        return [
+            f"{in_words(self.plan.step(one.step).title, self.plan.words)}: ready "
+            f"{say_ready(one.purpose, self.plan.words)} {self.clock.at(one.at)}"
+            for one in sorted(self.plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
+        ]
+
+    def _titles(self, state: str) -> list[str]:
+        return [f"{step.title}, {self.clock.at(step.start)}" for step in self.plan.steps if step.state == state]

@@ -1,0 +1,160 @@
+"""The story of one cell of the diary: what happens, what is under it, why not sooner, what it holds up, free when."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sequencer.plan import Plan, PlannedStep, Ready
+from sequencer.terms.minute import Minute
+from sequencer.terms.words import FOLDED, MARKS, in_words, say_ready
+from sequencer.views.clock import Clock, length, usual, whole_days
+from sequencer.views.columns import Column
+from sequencer.views.held import Held, held_in, worst
+from sequencer.views.lines import Section
+
+LAYERS_TOLD = 4
+ROOM_COLUMN = Column("room", ())
+"""The column of what touches no surface."""
+
+
+@dataclass(frozen=True)
+class Story:
+    """A cell's story: its title, and its sections; the first says what happens and has no name."""
+
+    title: str
+    sections: tuple[Section, ...]
+
+
+def story(plan: Plan, day: date, surface: str, room: str, last: date | None = None) -> Story:
+    """What a room's surface (or a column several share, or "room") tells on a day, or on all days to `last`."""
+    column = ROOM_COLUMN if surface == ROOM_COLUMN.name else Column(surface, FOLDED.get(surface, (surface,)))
+    return _Teller(plan, room, column, day, last or day).story()
+
+
+def why_not_sooner(plan: Plan, step: PlannedStep) -> str:
+    """The sentence that says what a step waited for, and where that is written; empty if nothing held it up."""
+    waited = step.waited_for
+    if waited is None:
+        return ""
+    where = f" ({waited.where})" if waited.where else ""
+    return f"{in_words(waited.text, plan.words)}{where}"
+
+
+def ready_words(plan: Plan, clock: Clock, ready: Ready) -> str:
+    """When a layer is ready for a purpose, the latest start if there is one, and how the wait was worked out."""
+    latest = f", no later than {clock.at(ready.latest)}" if ready.latest is not None else ""
+    working = f" ({ready.working})" if ready.working else ""
+    return f"ready {say_ready(ready.purpose, plan.words)} {clock.at(ready.at)}{latest}{working}"
+
+
+def slip_words(step: PlannedStep) -> str:
+    """How far a step may slip before hand-over moves."""
+    slip = step.room_for_a_slip
+    return "" if slip is None else f"room for a slip: {whole_days(slip) if slip > 0 else 'none'}"
+
+
+class _Teller:
+    """Tells one cell."""
+
+    def __init__(self, plan: Plan, room: str, column: Column, first: date, last: date) -> None:
+        self.plan, self.room, self.column, self.first, self.last = plan, room, column, first, last
+        self.clock = Clock(plan.zone)
+        self.start = self.clock.midnight(first)
+        self.end = self.clock.midnight(last + timedelta(days=1))
+        self.here = [step for step in plan.steps if self._is_here(step)]
+        self.working = [step for step in self.here if any(self._meets(a, b) for a, b in step.pieces)]
+        self.held = [one for one in held_in(plan, room) if column.shows((one.surface,)) or column is ROOM_COLUMN]
+
+    def _is_here(self, step: PlannedStep) -> bool:
+        if self.column is ROOM_COLUMN:
+            return step.room in (self.room, "") and not step.surfaces
+        return step.room == self.room and self.column.shows(step.surfaces)
+
+    def _meets(self, start: Minute, end: Minute) -> bool:
+        return start < self.end and end > self.start
+
+    def story(self) -> Story:
+        holding = [self.plan.step(id) for id in dict.fromkeys(one.step for one in self._holding())]
+        following = next((step for step in self.here if step.start >= self.end), None)
+        told = self.working or holding
+        asked = told or [step for step in (following,) if step]
+        sections = (
+            Section("", tuple(self._what_happens(following))),
+            Section("under it", tuple(self._under())),
+            Section("why not sooner", tuple(self._titled(step, why_not_sooner(self.plan, step)) for step in asked)),
+            Section("what it holds up", tuple(self._holds_up(told))),
+            Section("free when", tuple(self._free_when(told))),
+            Section("write down", tuple(self._titled(step, ", ".join(step.record)) for step in told)),
+            Section("take care", tuple(dict.fromkeys(text for step in told for text in step.cautions))),
+        )
+        day = usual(self.first) if self.first == self.last else f"{usual(self.first)} to {usual(self.last)}"
+        full = (Section(one.name, tuple(filter(None, one.texts))) for one in sections)
+        return Story(f"{day}, {self.column.name}", tuple(one for one in full if one.texts))
+
+    def _title(self, step: PlannedStep) -> str:
+        return in_words(step.title, self.plan.words)
+
+    def _titled(self, step: PlannedStep, text: str) -> str:
+        return f"{self._title(step)}: {text}" if text else ""
+
+    def _holding(self) -> list[Held]:
+        return [one for one in self.held if self._meets(one.start, one.end)]
+
+    def _what_happens(self, following: PlannedStep | None) -> list[str]:
+        said = [self._work(step) for step in self.working]
+        if self.column is ROOM_COLUMN:
+            names = [self.plan.closed_days.get(self.start)]
+            said += [f"Nobody may work: {name}." for name in names if name]
+        now = worst(one for one in self.held if one.start < self.end <= one.end)
+        if now is not None:
+            said.append(self._holds(now))
+        else:
+            over = [one for one in self.held if self.start <= one.end < self.end]
+            latest = max(over, key=lambda one: one.end, default=None)
+            if latest is not None:
+                said.append(f"{MARKS['free'].asks} from {self.clock.at(latest.end)}".capitalize())
+        if not said:
+            said.append("Free, nobody booked.")
+        if not self.working and following is not None:
+            said.append(f"Next here: {self._title(following)}, {following.trade}, {self.clock.at(following.start)}")
+        return said
+
+    def _work(self, step: PlannedStep) -> str:
+        pieces = [(a, b) for a, b in step.pieces if self._meets(a, b)]
+        days = [day for a, b in step.pieces for day in self.clock.days(a, b)]
+        days = list(dict.fromkeys(days))
+        number = next(index for index, day in enumerate(days, 1) if day >= self.first)
+        part = f", day {number} of {len(days)}" if len(days) > 1 else ""
+        hours = ", ".join(f"{self.clock.hour(a)} to {self.clock.hour(b)}" for a, b in pieces)
+        state = "" if step.state == "planned" else f" [{step.state}]"
+        return f"{self._title(step)}: {step.trade}, {hours}{part}{state}"
+
+    def _holds(self, now: Held) -> str:
+        step = self.plan.step(now.step)
+        working = f" ({now.working})" if now.working else ""
+        taken = length(now.end - now.start)
+        return f"{self._title(step)}: {now.how} {taken}, until {self.clock.at(now.end)}; {now.asks}{working}"
+
+    def _under(self) -> list[str]:
+        if self.column is ROOM_COLUMN:
+            return []
+        done = [step for step in self.here if step.end <= self.start and step.kind == "work"]
+        return [
+            f"{self._title(step)}, {usual(self.clock.last_day(step.end))}" for step in done[::-1][:LAYERS_TOLD]
+        ]
+
+    def _holds_up(self, told: list[PlannedStep]) -> list[str]:
+        ids = {step.id for step in told}
+        waiting = [step for step in self.plan.steps if any(after.id in ids for after in step.after)]
+        slips = [self._titled(step, slip_words(step)) for step in told]
+        return [f"{self._title(step)}, {step.trade}, {self.clock.at(step.start)}" for step in waiting] + slips
+
+    def _free_when(self, told: list[PlannedStep]) -> list[str]:
+        closings = [
+            f"{one.surface}: {one.asks} until {self.clock.at(one.end)}"
+            for one in self.held
+            if one.key != "dries" and one.step in {step.id for step in told}
+        ]
+        waits = [self._titled(step, ready_words(self.plan, self.clock, one)) for step in told for one in step.ready]
+        return closings + waits
