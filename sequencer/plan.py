@@ -14,8 +14,8 @@ from sequencer.terms.recipe import Grade, Kind
 class Ready:
     """When a step's layer is ready for a purpose.
 
-    `hours` [h]: this wait in this air. `reference_hours` [h]: in the recipe's reference air. `latest`: the last moment a
-    listener may start, None if it does not matter. `working`: the wait's working as one sentence.
+    `hours` [h]: this wait in this air. `reference_hours` [h]: in the recipe's reference air. `latest`: the last moment
+    a listener may start, None if it does not matter. `working`: how the wait comes to its length, as one sentence.
     `listeners`: ids of the steps that wait for it.
     """
 
@@ -78,7 +78,7 @@ class PlannedStep:
 
 @dataclass(frozen=True)
 class Closed:
-    """A surface closed by a layer, from the end of work: `grade` "keep off" or "leave". `how`: sets, dries, water on."""
+    """A surface closed by a layer, from the end of work: `grade` keep off or leave; `how`: sets, dries or water on."""
 
     room: str
     surface: str
@@ -105,7 +105,7 @@ class Visit:
 
 @dataclass(frozen=True)
 class PlannedOrder:
-    """An order: when to place it (None: it is placed), when it arrives, when it is needed. `state`: ordered, to order."""
+    """An order: when to place it (None: it is placed), arrival, first need. `state`: ordered, to order."""
 
     id: str
     item: str
@@ -140,7 +140,7 @@ class Goal:
 
 @dataclass(frozen=True)
 class Plan:
-    """A job with times for every step, audited. `steps` by start, then id. `at_best`: the earliest hand-over not ruled out."""
+    """A job with times for every step, audited: `steps` by start, then id; `at_best` is the first hand-over not ruled out."""
 
     job: str
     title: str

@@ -49,7 +49,7 @@ def build(case: Case) -> Network:
     """The network of a job in its air."""
     job = case.job
     emitted = [rule for module in RULES for rule in module.rules(case)]
-    after = _successors([id for id in (*(step.id for step in job.steps), HAND_OVER)], emitted)
+    after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted)
     rules = [settled for rule in emitted for settled in _settled(rule, after)]
     return Network(tasks(case), tuple(rules), job.half_days, max(job.start, job.now), job.horizon)
 

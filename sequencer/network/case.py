@@ -18,6 +18,7 @@ class Case:
         self.job = job
         self.airs = airs
         self._clocks: dict[tuple[str, Wait], WaitClock] = {}
+        self._quiet: dict[str, Openings] = {}
 
     def clock(self, step: Step, wait: Wait) -> WaitClock:
         """The clock of a step's wait in the air of its room."""
@@ -30,6 +31,15 @@ class Case:
     def openings(self) -> dict[str, Openings]:
         """The openings of every trade."""
         return {name: Openings(trade.days) for name, trade in self.job.trades.items()}
+
+    def hours_of(self, step: Step) -> Openings:
+        """The openings in which a step can be worked on: its trade's, and for noise those the house allows."""
+        noise = self.job.house.noise
+        if not step.noisy or noise is None:
+            return self.openings[step.trade]
+        if step.trade not in self._quiet:
+            self._quiet[step.trade] = self.openings[step.trade].shared_with(noise)
+        return self._quiet[step.trade]
 
     @cached_property
     def by_room(self) -> dict[str, list[Step]]:

@@ -20,7 +20,7 @@ def closing_claim(case: Case, step: Step) -> Claim:
 
 
 def inside(case: Case, step: Step) -> set[str]:
-    """Ids of steps a closing lets in: those a wait of the step names, and those up to the step that ends the closing."""
+    """Ids of steps a closing lets in: those a wait of the step names, and those up to the step that ends it."""
     if step.closing is None:
         return set()
     family = [other for other in case.by_room[step.room] if same_use(step, other)]

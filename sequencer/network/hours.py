@@ -12,7 +12,7 @@ from sequencer.terms.minute import Minute, Span
 class Openings:
     """A trade's open spans laid end to end, shared by all its steps.
 
-    `opens`, `closes` [Minute] and `before` (open minutes before each span) have one entry a span; `day` numbers its day.
+    `opens`, `closes` [Minute], `before` (open minutes before it) and `day` (its day's number): one entry a span.
     """
 
     def __init__(self, days: tuple[Workday, ...]) -> None:
@@ -23,7 +23,8 @@ class Openings:
 
     def span_at(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Number of the span that holds or last preceded each moment; -1 before the first."""
-        return np.searchsorted(self.opens, moments, side="right").astype(np.int64) - 1
+        span: NDArray[np.int64] = np.searchsorted(self.opens, moments, side="right") - 1
+        return span
 
     def worked(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Open minutes before each moment, counted from the first opening [min]."""

@@ -129,7 +129,7 @@ Rule: TypeAlias = AllowedStarts | Order | WaitFor | Window | OneAtATime | AtMost
 
 @dataclass(frozen=True)
 class Network:
-    """All tasks and rules of a job, from `start` to `horizon`; `half_days` are the boundaries hand-over is counted in."""
+    """All tasks and rules of a job, from `start` to `horizon`; hand-over is counted in `half_days`."""
 
     tasks: dict[str, Task]
     rules: tuple[Rule, ...]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sequencer.network.case import Case
-from sequencer.network.hours import Openings, WorkClock
+from sequencer.network.hours import WorkClock
 from sequencer.network.model import HAND_OVER, Task
 from sequencer.terms.job import Step
 
@@ -21,9 +21,6 @@ def work_clock(case: Case, step: Step) -> WorkClock:
     Noise keeps to the hours the house allows; where people live, what takes a service off lies within one day; a trade
     that comes at an unknown hour takes its whole window.
     """
-    trade, house = case.job.trades[step.trade], case.job.house
-    openings: Openings = case.openings[step.trade]
-    if step.noisy and house.noise is not None:
-        openings = openings.shared_with(house.noise)
-    one_go = step.one_go or (house.lived_in and bool(step.services_off))
-    return WorkClock(openings, step.minutes, one_go, whole_window=not trade.hour_known)
+    trade = case.job.trades[step.trade]
+    one_go = step.one_go or (case.job.house.lived_in and bool(step.services_off))
+    return WorkClock(case.hours_of(step), step.minutes, one_go, whole_window=not trade.hour_known)

@@ -9,7 +9,7 @@ from sequencer.terms.minute import Minute
 
 @dataclass(frozen=True)
 class GoalReached:
-    """A goal's value and the best value not ruled out. Hand-over counts half-days from the first, the rest its own unit."""
+    """A goal's value and the best value not ruled out: half-days for hand-over, weighted slots for the rest."""
 
     name: str
     value: int
@@ -30,7 +30,7 @@ class Answer:
 
 
 class NoAnswer(Exception):
-    """No times fit all the rules. `certain`: proven; otherwise none was found. `blocked`: the tasks that found no place."""
+    """No times fit all the rules. `certain`: proven, else none was found. `blocked`: tasks that found no place."""
 
     def __init__(self, certain: bool, blocked: tuple[str, ...]) -> None:
         super().__init__(", ".join(blocked))

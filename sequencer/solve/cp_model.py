@@ -66,7 +66,6 @@ class Model:
 
     def hint(self, places: list[int]) -> None:
         """Hints a whole plan, order literals included."""
-        self.cp.clear_hints()
         for task, place in enumerate(places):
             variable = self.start[task]
             kept = place - self.trimmed.first[task]

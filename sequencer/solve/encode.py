@@ -1,4 +1,4 @@
-"""Monotone step functions of a start, said to CP-SAT through order literals: only where they change, never as tables."""
+"""Rising functions of a start, said to CP-SAT through order literals: only where they change, never as tables."""
 
 from __future__ import annotations
 
@@ -24,10 +24,8 @@ class StartVariable:
         self.var = model.new_int_var_from_domain(cp_model.Domain.from_intervals(spans), name)
         self._literals: dict[int, cp_model.IntVar] = {}
 
-    def at_or_after(self, place: int) -> cp_model.IntVar | None:
-        """A literal that holds exactly if the start is at or after its `place`-th value; None if it always is."""
-        if place <= 0:
-            return None
+    def at_or_after(self, place: int) -> cp_model.IntVar:
+        """A literal that holds exactly if the start is at or after its `place`-th value (1 or more)."""
         if place not in self._literals:
             literal = self.model.new_bool_var("")
             self.model.add(self.var >= int(self.starts[place])).only_enforce_if(literal)
@@ -76,9 +74,8 @@ def hold_down(giver: StartVariable, target: cp_model.LinearExprT, values: Slots)
         allow = int(values[k])
         if flat <= allow or int(starts[k]) + most <= allow:
             continue
-        later = giver.at_or_after(k + 1)
         flat = allow
-        model.add(target <= allow).only_enforce_if(~later if later is not None else [])
+        model.add(target <= allow).only_enforce_if(~giver.at_or_after(k + 1))
 
 
 def _run(lead: Slots, k: int) -> int:

@@ -24,7 +24,7 @@ from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim
 from sequencer.terms.minute import HOUR, Minute
 
 COARSE, FINE, FINEST = 15, 5, 1
-"""Widths of the grid [min]: the usual, with a window under an hour or hours off the quarter, with hours off five minutes."""
+"""Widths of the grid [min]: the usual; with a window under an hour or hours off the quarter; with odd hours."""
 
 
 def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
@@ -104,9 +104,10 @@ class _Layer:
 
     def _arcs(self) -> list[Arc]:
         found: dict[tuple[int, int], NDArray[np.int64]] = {}
-        for rule in (*self.network.of(Order), *self.network.of(WaitFor)):
+        rules: list[Order | WaitFor] = [*self.network.of(Order), *self.network.of(WaitFor)]
+        for rule in rules:
             before, after = self.laid[rule.before], self.laid[rule.after]
-            release = self._up(before.ends if isinstance(rule, Order) else rule.ready(before.ends))
+            release = self._up(rule.ready(before.ends) if isinstance(rule, WaitFor) else before.ends)
             pair = (before.number, after.number)
             found[pair] = np.maximum(found[pair], release) if pair in found else release
         return [Arc(before, after, release) for (before, after), release in found.items()]

@@ -45,8 +45,9 @@ class _Board:
 
     def close(self, task: int, until: int) -> None:
         """Ends the stretches that were open until this task was placed."""
-        self.stretches = [(a, until, n, last) if b == OPEN and last == task else (a, b, n, last)
-                          for a, b, n, last in self.stretches]
+        self.stretches = [
+            (a, until if b == OPEN and last == task else b, amount, last) for a, b, amount, last in self.stretches
+        ]
 
 
 class ListPass:
@@ -77,6 +78,7 @@ class ListPass:
     def run(self, priority: Sequence[float]) -> list[int] | Stuck:
         """The place of each task in its starts, or Stuck."""
         held = [0] * len(self.problem.ids)
+        late = 0
         for _ in range(self.RETRIES):
             result = self._once(priority, held)
             if not isinstance(result, _TooLate):
@@ -84,7 +86,8 @@ class ListPass:
             if result.start >= len(self.problem.starts[result.task]):
                 return Stuck(result.task)
             held[result.task] = result.start
-        return Stuck(result.task)
+            late = result.task
+        return Stuck(late)
 
     def _once(self, priority: Sequence[float], held: list[int]) -> list[int] | Stuck | _TooLate:
         count = len(self.problem.ids)
@@ -176,6 +179,5 @@ class ListPass:
             closed = placed[claim.last] >= 0
             until = int(claim.until[placed[claim.last]]) if closed else OPEN
             boards[number].stretches.append((start, until, claim.amount, claim.last))
-        for number, _ in self.closes[task]:
-            claim = next(c for g, c in self.closes[task] if g == number)
+        for number, claim in self.closes[task]:
             boards[number].close(task, int(claim.until[place]))

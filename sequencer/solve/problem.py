@@ -1,4 +1,4 @@
-"""A network laid on the grid: whole slots, one array an index of starts. Numbers only; no calendar, no air, no words."""
+"""A network laid on the grid: whole slots, arrays by place among a task's starts; no calendar, no air, no words."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ class Group:
 
 @dataclass(frozen=True)
 class Problem:
-    """Tasks by number. `starts[i]`: allowed starts, rising (slots). `half_day[k]`: the half-day of hand-over's k-th start.
+    """Tasks by number. `starts[i]`: allowed starts, rising (slots). `half_day[k]`: that of hand-over's k-th start.
 
     `slot` [min] is the width of the grid, `base` the minute of slot 0. `booked` maps tasks to their firm start (slots).
     """

@@ -42,7 +42,7 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float) ->
     model = Model(problem, trimmed)
     model.minimise_half_day()
     solver = _solver(effort)
-    status = solver.solve(model.cp)
+    status = int(solver.solve(model.cp))
     if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         better = _places(model, solver)
         value = int(problem.half_day[better[problem.hand_over]])
@@ -63,7 +63,7 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     model.minimise_starts()
     model.hint(places)
     solver = _solver(effort)
-    status = solver.solve(model.cp)
+    status = int(solver.solve(model.cp))
     floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return Found(places, _cost(problem, places), floor)
@@ -92,7 +92,7 @@ def fewest_released(problem: Problem, booked: dict[int, int], effort: float) -> 
             model.cp.add(kept[task] == 0)
     model.cp.maximize(sum(kept.values()))
     solver = _solver(effort)
-    if solver.solve(model.cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if int(solver.solve(model.cp)) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     return tuple(task for task, literal in kept.items() if not solver.value(literal))
 

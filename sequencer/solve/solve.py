@@ -63,8 +63,7 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
 
 
 def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tuple[str, ...]]:
-    """The problem laid as far as a list pass needs, and the best plan of the passes; else the whole horizon and who was
-    stuck."""
+    """The problem laid as far as a list pass needs with its best plan; else the whole horizon and who was stuck."""
     reach = FIRST_LOOK
     while True:
         until = min(network.start + reach, network.horizon)

@@ -1,4 +1,4 @@
-"""Exact passes that trim each task's starts: no earlier than the work before it allows, no later than hand-over does."""
+"""Exact passes that trim each task's starts: no earlier than work before it, no later than hand-over allows."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class Trimmed:
 
 
 def trim(problem: Problem, hand_over_by: int) -> Trimmed | None:
-    """Trims by orders, waits and windows, with hand-over at its `hand_over_by`-th start or before. None: nothing is left."""
+    """Trims by orders, waits and windows, with hand-over at its `hand_over_by`-th start or before. None: no plan."""
     first = [0] * len(problem.ids)
     last = [len(starts) - 1 for starts in problem.starts]
     last[problem.hand_over] = hand_over_by

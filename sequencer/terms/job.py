@@ -120,7 +120,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Room:
-    """A room: its surfaces with areas [m2], how many steps at once, states it already has, the room it is reached through."""
+    """A room: its surfaces with areas [m2], steps at once, states it already has, the room it is reached through."""
 
     name: str
     title: str
@@ -177,10 +177,10 @@ class House:
 
 @dataclass(frozen=True)
 class Job:
-    """Everything the files say, checked. `start` is the first minute of the start day, `horizon` the end of all calendars.
+    """Everything the files say, checked. `start`: first minute of the start day; `horizon`: end of all calendars.
 
     `half_days`: every local midnight and noon from the start day on [UTC minutes]; a half-day lies between two of them.
-    `working_days`: local midnight and last minute + 1 of every working day of the place (weekdays that are no holidays).
+    `working_days`: from midnight to midnight, every working day of the place (weekdays that are no holidays).
     `closed_days`: local midnights of holidays and closed days, with their name.
     `hand_over_needs`: purposes every layer must be ready for at hand-over.
     """

@@ -22,7 +22,7 @@ def rules(case: Case) -> Iterator[Rule]:
         air = case.airs[step.room]
         for limit in step.air:
             why = Why("material", f"the air in the room does not allow {step.title} sooner", limit.place)
-            yield AllowedStarts(step.id, _while_working(limit, air, case.openings[step.trade]), why)
+            yield AllowedStarts(step.id, _while_working(limit, air, case.hours_of(step)), why)
         for wait in step.waits:
             for limit in wait.limits:
                 if limit.kind == "spoils":

@@ -1,4 +1,4 @@
-"""What a step does to its room keeps away from layers that do not bear it yet: dust, shaking, draught, steam, load, water."""
+"""What a step does to its room keeps away from layers that do not bear it yet."""
 
 from __future__ import annotations
 

@@ -24,13 +24,12 @@ def rules(case: Case) -> Iterator[Rule]:
 def stands(giver: Step, wait: Wait) -> Why:
     """The words for a layer that stands until it is ready."""
     purpose = f"for {wait.purpose}" if wait.purpose != "next" else "for the next step"
-    return Why("material", f"{giver.title} is not ready {purpose} before", wait.place, giver.id)
+    return Why("material", f"{giver.title}: ready {purpose} no sooner", wait.place, giver.id)
 
 
 def _after_work(hearing: Hearing) -> Why:
     giver = hearing.giver
     if giver.kind == "hold":
-        return Why("inspection", f"{giver.title} has to pass first", hearing.where, giver.id)
-    if hearing.reason == "my order":
-        return Why("people", f"{giver.title} comes first by your order", hearing.where, giver.id)
-    return Why("people", f"{giver.title} comes first", hearing.where, giver.id)
+        return Why("inspection", f"{giver.title}: has to pass first", hearing.where, giver.id)
+    by = ", by your order" if hearing.reason == "my order" else ""
+    return Why("people", f"{giver.title}: done no sooner{by}", hearing.where, giver.id)

@@ -18,7 +18,7 @@ def rules(case: Case) -> Iterator[Rule]:
         if trade.shortest_visit:
             least = min(trade.shortest_visit, step.minutes)
             why = Why("people", f"{trade.name} does not come for less than {trade.shortest_visit} min", trade.place)
-            yield AllowedStarts(step.id, _no_stub(case.openings[step.trade], least, step.minutes), why)
+            yield AllowedStarts(step.id, _no_stub(case.hours_of(step), least, step.minutes), why)
 
 
 def _no_stub(openings: Openings, least: int, minutes: int) -> StartTest:

@@ -21,8 +21,8 @@ OVER_THE_SHOWER = ("wet walls", "shower floor")
 def rules(case: Case) -> Iterator[Rule]:
     """Groups of claims for each room: workers in it, and closings of the floors it is entered over."""
     for room in case.job.rooms:
-        workers = {step.id: step for step in case.by_room[room.name] if step.where is None and step.stands != "elsewhere"}
-        closers = {step.id: step for name in _way_in(case, room.name) for step in case.by_room[name] if closes_floor(step)}
+        workers = {s.id: s for s in case.by_room[room.name] if s.where is None and s.stands != "elsewhere"}
+        closers = {s.id: s for name in _way_in(case, room.name) for s in case.by_room[name] if closes_floor(s)}
         members = {**workers, **closers}
         within = {id: inside(case, step) for id, step in members.items()}
 
@@ -36,10 +36,12 @@ def rules(case: Case) -> Iterator[Rule]:
 
         for group in cliques(list(members), conflict):
             claims = tuple(closing_claim(case, members[id]) if id in closers else Claim(id) for id in group)
-            yield OneAtATime(claims, Why("material", f"one step at a time in the {room.title}, none on a closed floor"))
+            text = f"one step at a time in the {room.title}, none on a closed floor"
+            yield OneAtATime(claims, Why("people", text, room.place))
         counted = tuple(Claim(id) for id, step in workers.items() if counts(step))
         if room.at_once > 1 and len(counted) > room.at_once:
-            yield AtMost(room.at_once, counted, Why("people", f"at most {room.at_once} steps at once in the {room.title}"))
+            text = f"at most {room.at_once} steps at once in the {room.title}"
+            yield AtMost(room.at_once, counted, Why("people", text, room.place))
 
 
 def counts(step: Step) -> bool:

@@ -1,0 +1,63 @@
+"""One step a surface, one step a room, and nobody on a floor that is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, permutations
+
+from sequencer.audit.site import Site, overlap
+from sequencer.terms.job import Room, Step
+
+
+def broken(site: Site) -> Iterator[str]:
+    """Steps that meet on a surface, in a room, or on a closed floor."""
+    for room in site.job.rooms:
+        here = [step for step in site.in_room(room.name) if step.where is None]
+        for one, other in combinations(here, 2):
+            yield from _same_surface(site, one, other)
+        yield from _too_many(site, room, here)
+    on_site = [step for step in site.job.steps if step.where is None and step.stands != "elsewhere"]
+    for closer, other in permutations(on_site, 2):
+        yield from _closed_floor(site, closer, other)
+
+
+def _same_surface(site: Site, one: Step, other: Step) -> Iterator[str]:
+    if (one.open_framing and other.open_framing) or site.let_in(one, other) or site.let_in(other, one):
+        return
+    meets = any(a.touches(b) for a in one.surfaces for b in other.surfaces)
+    if meets and overlap((site.start(one), site.opens(one)), (site.start(other), site.opens(other))):
+        yield f"{one.id} and {other.id} meet on a surface that is closed to one of them"
+
+
+def _too_many(site: Site, room: Room, here: list[Step]) -> Iterator[str]:
+    counted = [step for step in here if step.kind == "work" and step.stands != "elsewhere"]
+    for step in counted:
+        at = site.start(step)
+        there = [s for s in counted if site.start(s) <= at < site.end(s)]
+        if len(there) > room.at_once:
+            yield f"{', '.join(s.id for s in there)} are in the {room.name} at once"
+
+
+def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
+    closing = closer.closing
+    if closing is None or closing.grade != "keep off" or site.let_in(closer, other) or site.let_in(other, closer):
+        return
+    floors = {surface.name for surface in closer.surfaces} & {"floor", "shower floor"}
+    if other.room == closer.room:
+        stood_on = {"floor"} if other.stands == "floor" else set()
+        if stood_on and {surface.name for surface in other.surfaces} & {"wet walls", "shower floor"}:
+            stood_on.add("shower floor")
+    else:
+        stood_on = {"floor"} if closer.room in _way_in(site, other.room) else set()
+    shut = (site.start(closer), site.opens(closer))
+    if floors & stood_on and overlap(shut, (site.start(other), site.end(other))):
+        yield f"{other.id} stands on a floor that {closer.id} keeps closed"
+
+
+def _way_in(site: Site, room: str) -> set[str]:
+    way: set[str] = set()
+    through = site.job.room(room).reached_through
+    while through is not None and through not in way:
+        way.add(through)
+        through = site.job.room(through).reached_through
+    return way

@@ -1,0 +1,95 @@
+"""The site as the audit walks it: steps with their times, and the plain questions every check asks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from sequencer.air.hourly import RoomAir
+from sequencer.audit.slow_wait import ready
+from sequencer.terms.job import Job, Step
+from sequencer.terms.minute import Minute, Span
+
+
+@dataclass(frozen=True)
+class Times:
+    """When everything happens: the spans of work of every step by id, and hand-over [Minute]."""
+
+    pieces: dict[str, tuple[Span, ...]]
+    hand_over: Minute
+
+
+class Site:
+    """A job, the air of its rooms and the times of a plan."""
+
+    def __init__(self, job: Job, airs: dict[str, RoomAir], times: Times) -> None:
+        self.job = job
+        self.airs = airs
+        self.times = times
+        self._ready: dict[tuple[str, str], Minute] = {}
+
+    def start(self, step: Step) -> Minute:
+        """The first minute of a step's work."""
+        return self.times.pieces[step.id][0][0]
+
+    def end(self, step: Step) -> Minute:
+        """The first minute after a step's work."""
+        return self.times.pieces[step.id][-1][1]
+
+    def ready(self, step: Step, purpose: str | None) -> Minute:
+        """When a step is ready for a purpose; its end where it has no such wait."""
+        wait = step.wait_for(purpose) if purpose else None
+        if wait is None:
+            return self.end(step)
+        key = (step.id, wait.purpose)
+        if key not in self._ready:
+            self._ready[key] = ready(wait, self.airs[step.room], self.end(step))
+        return self._ready[key]
+
+    def opens(self, step: Step) -> Minute:
+        """When the surfaces a step works on open again."""
+        closing = step.closing
+        if closing is None:
+            return self.end(step)
+        if closing.until_done is not None:
+            return self.end(next(s for s in self.family(step) if s.name == closing.until_done))
+        return self.ready(step, closing.purpose)
+
+    def family(self, step: Step) -> list[Step]:
+        """The steps of the same recipe in the same place."""
+        return self._families[step.id.rpartition("/")[0]]
+
+    def let_in(self, closer: Step, other: Step) -> bool:
+        """True if a closing is there for the other step: it is what the closing step waits for, or what ends it."""
+        if other not in self.family(closer) or closer.closing is None:
+            return False
+        if closer.wait_for(other.name) is not None:
+            return True
+        done = closer.closing.until_done
+        if done is None:
+            return False
+        last = next(s for s in self.family(closer) if s.name == done)
+        return self.start(other) >= self.end(closer) and self.end(other) <= self.end(last)
+
+    def in_room(self, room: str) -> list[Step]:
+        """The steps of a room."""
+        return [step for step in self.job.steps if step.room == room]
+
+    @cached_property
+    def _families(self) -> dict[str, list[Step]]:
+        families: dict[str, list[Step]] = {}
+        for step in self.job.steps:
+            families.setdefault(step.id.rpartition("/")[0], []).append(step)
+        return families
+
+
+def overlap(one: Span, other: Span) -> bool:
+    """True if two spans share a minute, or one that takes no time lies inside the other."""
+    return one[0] < other[1] and other[0] < one[1]
+
+
+def meet(one: Step, other: Step) -> bool:
+    """True if two steps of a room work on the same material; a step about no surface meets every other."""
+    if not one.surfaces or not other.surfaces:
+        return True
+    return any(a.touches(b) for a in one.surfaces for b in other.surfaces)

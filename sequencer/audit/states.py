@@ -1,0 +1,48 @@
+"""Every state a step needs stands while it works: nobody has taken it back without giving it again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.audit.site import Site, meet, overlap
+from sequencer.terms.job import Step
+
+
+def broken(site: Site) -> Iterator[str]:
+    """States that nobody gave, and states that were away."""
+    for step in site.job.steps:
+        for need in step.needs:
+            if not _stands(site, step, need.word):
+                yield f"{step.id} needs {need.word}, which nobody has given by then"
+        for need in (*step.needs, *step.follows):
+            for taker in _takers(site, step, need.word):
+                away = (site.start(taker), _given_again(site, taker, need.word))
+                if overlap(away, (site.start(step), site.end(step))):
+                    yield f"{step.id} needs {need.word} while {taker.id} has taken it back"
+
+
+def _stands(site: Site, step: Step, state: str) -> bool:
+    room, _, word = state.rpartition(":")
+    room, word = room.strip() or step.room, word.strip()
+    if any(already.word == word for already in site.job.room(room).already):
+        return True
+    near = [giver for giver in site.in_room(room) if room != step.room or meet(step, giver)]
+    given = [site.ready(giver, given.purpose) for giver in near for given in giver.gives if given.state == word]
+    return any(at <= site.start(step) for at in given)
+
+
+def _takers(site: Site, step: Step, state: str) -> list[Step]:
+    room, _, word = state.rpartition(":")
+    return [
+        taker
+        for taker in site.in_room(room.strip() or step.room)
+        if any(back.word == word.strip() for back in taker.takes_back)
+        and (bool(room) or meet(step, taker))
+        and step not in site.family(taker)
+    ]
+
+
+def _given_again(site: Site, taker: Step, state: str) -> int:
+    word = state.rpartition(":")[2].strip()
+    given = [(s, g.purpose) for s in site.family(taker) for g in s.gives if g.state == word]
+    return max((site.ready(giver, purpose) for giver, purpose in given), default=2**40)
