@@ -140,7 +140,7 @@ class Goal:
 
 @dataclass(frozen=True)
 class Plan:
-    """A job with times for every step, audited: `steps` by start, then id; `at_best` is the first hand-over not ruled out."""
+    """A job with times for every step, audited. `steps` by start, then id. `at_best`: first hand-over not ruled out."""
 
     job: str
     title: str

@@ -55,6 +55,17 @@ class RoomAir:
         """The place in the arrays of the hour that holds a minute, or of the nearest hour there is."""
         return min(max((minute - self.first) // HOUR, 0), len(self.temperature) - 1)
 
+    def between(self, start: Minute, end: Minute) -> RoomAir:
+        """The air of the hours from the one that holds `start` to the one before `end`, at least one hour."""
+        hours = slice(self.hour(start), max(self.hour(end - 1), self.hour(start)) + 1)
+        return RoomAir(
+            self.first + HOUR * hours.start,
+            self.temperature[hours],
+            self.humidity[hours],
+            self.how_temperature[hours],
+            self.how_humidity[hours],
+        )
+
     def at(self, minute: Minute) -> HourAir:
         """The air at a minute."""
         hour = self.hour(minute)

@@ -20,12 +20,14 @@ class GoalReached:
 class Answer:
     """A start for every task, hand-over included [Minute]; `hand_over_at_best`: the earliest hand-over not ruled out.
 
+    `slips`: how much later each task may start, with the order of work kept, before hand-over moves [min].
     `released`: ids of steps whose firm visit had to be given up.
     """
 
     starts: dict[str, Minute]
     goals: tuple[GoalReached, ...]
     hand_over_at_best: Minute
+    slips: dict[str, int]
     released: tuple[str, ...] = ()
 
 

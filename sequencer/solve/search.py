@@ -13,6 +13,9 @@ from sequencer.solve.trim import Trimmed, trim
 
 Places = list[int]
 
+PLAN = ("OPTIMAL", "FEASIBLE")
+"""The solver's words for a plan, proven and not."""
+
 
 @dataclass(frozen=True)
 class Found:
@@ -42,14 +45,14 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float) ->
     model = Model(problem, trimmed)
     model.minimise_half_day()
     solver = _solver(effort)
-    status = int(solver.solve(model.cp))
-    if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    status = _run(solver, model)
+    if status in PLAN:
         better = _places(model, solver)
         value = int(problem.half_day[better[problem.hand_over]])
-        bound = value if status == cp_model.OPTIMAL else _bound(problem, trimmed, solver)
+        bound = value if status == "OPTIMAL" else _bound(problem, trimmed, solver)
         return Found(better, value, bound)
     value = latest if known is None else known
-    if status == cp_model.INFEASIBLE:
+    if status == "INFEASIBLE":
         return Found(places, value, value, certain=True)
     return Found(places, value, min(value, _bound(problem, trimmed, solver)))
 
@@ -63,13 +66,13 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     model.minimise_starts()
     model.hint(places)
     solver = _solver(effort)
-    status = int(solver.solve(model.cp))
+    status = _run(solver, model)
     floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if status not in PLAN:
         return Found(places, _cost(problem, places), floor)
     better = min(_places(model, solver), places, key=lambda found: _cost(problem, found))
     value = _cost(problem, better)
-    bound = value if status == cp_model.OPTIMAL else floor + round(solver.best_objective_bound)
+    bound = value if status == "OPTIMAL" else floor + round(solver.best_objective_bound)
     return Found(better, value, bound)
 
 
@@ -92,7 +95,7 @@ def fewest_released(problem: Problem, booked: dict[int, int], effort: float) -> 
             model.cp.add(kept[task] == 0)
     model.cp.maximize(sum(kept.values()))
     solver = _solver(effort)
-    if int(solver.solve(model.cp)) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if _run(solver, model) not in PLAN:
         return None
     return tuple(task for task, literal in kept.items() if not solver.value(literal))
 
@@ -103,6 +106,11 @@ def _solver(effort: float) -> cp_model.CpSolver:
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = effort
     return solver
+
+
+def _run(solver: cp_model.CpSolver, model: Model) -> str:
+    solver.solve(model.cp)
+    return solver.status_name()
 
 
 def _places(model: Model, solver: cp_model.CpSolver) -> Places:

@@ -11,6 +11,7 @@ from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.problem import Problem
+from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import DAY
 
@@ -63,7 +64,7 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
 
 
 def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tuple[str, ...]]:
-    """The problem laid as far as a list pass needs with its best plan; else the whole horizon and who was stuck."""
+    """The problem as far as a list pass needs, with its best plan; else all of it and who was stuck."""
     reach = FIRST_LOOK
     while True:
         until = min(network.start + reach, network.horizon)
@@ -75,7 +76,7 @@ def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tup
 
 
 def _best_pass(problem: Problem, passes: int) -> tuple[list[int] | None, tuple[int, ...]]:
-    """The earliest hand-over among list passes by latest start, then by shaken latest starts; or the tasks left over."""
+    """The earliest hand-over among passes by latest start, then by shaken latest starts; or the tasks left over."""
     empty = tuple(i for i, starts in enumerate(problem.starts) if not len(starts))
     trimmed = None if empty else trim(problem, len(problem.starts[problem.hand_over]) - 1)
     if trimmed is None:
@@ -116,4 +117,5 @@ def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...])
     if goals[0].value == goals[0].bound:
         sooner = slots[problem.hand_over]
     starts = {id: problem.minute(slot) for id, slot in zip(problem.ids, slots, strict=True)}
-    return Answer(starts, goals, problem.minute(sooner))
+    later = {id: problem.slot * slots for id, slots in zip(problem.ids, slips(problem, places), strict=True)}
+    return Answer(starts, goals, problem.minute(sooner), later)

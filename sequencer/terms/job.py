@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.terms.air import AirSaid
@@ -23,9 +23,9 @@ class Workday:
 class Trade:
     """Who does steps. `days`: every working day of the horizon, set-up and clean-up already taken off.
 
-    `hands`: people of this trade there at once. `notice` [working days] before a visit not yet asked for;
-    `earliest` is the moment that notice allows, None if no notice is needed. `cushion` [min] of the trade's own working
-    time that a visit is kept behind the work in front of it. `shortest_visit` [min]. `travel` [min] between places.
+    `hands`: people of this trade there at once. `notice_days` [working days] before a visit not yet asked for;
+    `earliest`: the moment that notice allows, None if none is needed. `cushion` [min] of the trade's own working time
+    that a visit is kept behind the work in front of it. `shortest_visit` [min]. `travel` [min] between places.
     `hour_known` False: comes at some hour of its window; all is ready when the window opens, passed when it closes.
     `ask_by`: for each working day, the last moment to ask for it (parallel to `days`), empty if none.
     """
@@ -35,6 +35,7 @@ class Trade:
     place: Place
     hands: int = 1
     earliest: Minute | None = None
+    notice_days: int = 0
     notice_words: str = ""
     cushion: int = 0
     shortest_visit: int = 0
@@ -215,6 +216,10 @@ class Job:
     def room(self, name: str) -> Room:
         """The room of this name. KeyError if there is none."""
         return self._rooms[name]
+
+    def with_bookings(self, bookings: tuple[Booking, ...]) -> Job:
+        """The same job with these firm visits instead of its own."""
+        return replace(self, bookings=bookings)
 
     @cached_property
     def _by_id(self) -> dict[str, Step]:

@@ -20,3 +20,6 @@ MAKES: dict[str, tuple[str, int]] = {
     "heat": ("heat", 0),
 }
 """What a step does to its room: the disturbance, and how long it stays after the work [min]."""
+
+MILESTONES: tuple[str, ...] = ("toilet back", "first shower", "floor heat on")
+"""States whose moment people in the house ask for: a date of its own in the plan."""

@@ -1,0 +1,36 @@
+"""Orders: when to place them, when they arrive, when they are needed."""
+
+from __future__ import annotations
+
+from sequencer.network.rules.deliveries import lead
+from sequencer.plan import PlannedOrder
+from sequencer.terms.job import Order
+from sequencer.terms.minute import Minute
+from sequencer.writeup.timed import Timed, at
+
+
+def planned_orders(timed: Timed) -> tuple[PlannedOrder, ...]:
+    """Every order of the job, by need, then name."""
+    orders = [_planned(timed, order) for order in timed.case.job.orders]
+    return tuple(sorted(orders, key=lambda order: (order.needed, order.id)))
+
+
+def _planned(timed: Timed, order: Order) -> PlannedOrder:
+    job = timed.case.job
+    needed = min(timed.start(step) for step in order.for_steps)
+    order_by: Minute | None
+    if order.made_after is not None:
+        measured = timed.end(order.made_after)
+        arrives, order_by = at(lead(job.working_days, order.lead_days), measured), measured
+    else:
+        arrives = job.start if order.arrives is None else order.arrives
+        order_by = None if order.ordered is not None else _order_by(timed, order, needed)
+    state = "ordered" if order.ordered is not None else "to order"
+    return PlannedOrder(order.name, order.item, order_by, arrives, needed, order.for_steps, state)
+
+
+def _order_by(timed: Timed, order: Order, needed: Minute) -> Minute:
+    """The end of the last working day on which an order still arrives in time."""
+    days = timed.case.job.working_days
+    in_time = [end for start, end in days if at(lead(days, order.lead_days), start) <= needed]
+    return in_time[-1] if in_time else timed.case.job.now

@@ -1,0 +1,61 @@
+"""The steps of the plan: pieces of work, what they follow, what they are then ready for."""
+
+from __future__ import annotations
+
+from sequencer.plan import After, PlannedStep, Ready
+from sequencer.terms.job import Step
+from sequencer.terms.wait import Wait
+from sequencer.writeup.reasons import waited_for
+from sequencer.writeup.timed import Timed
+
+
+def planned_steps(timed: Timed, slips: dict[str, int]) -> tuple[PlannedStep, ...]:
+    """Every step with its times, by start, then id."""
+    steps = (_planned(timed, step, slips.get(step.id)) for step in timed.case.job.steps)
+    return tuple(sorted(steps, key=lambda step: (step.start, step.id)))
+
+
+def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
+    heard = [hearing for hearing in timed.hearings if hearing.listener is step]
+    after = {(h.giver.id, h.wait.purpose if h.wait else None) for h in heard}
+    return PlannedStep(
+        id=step.id,
+        title=step.title,
+        kind=step.kind,
+        room=step.room,
+        recipe=step.recipe,
+        step=step.name,
+        trade=step.trade,
+        surfaces=tuple(str(surface) for surface in step.surfaces),
+        start=timed.start(step.id),
+        end=timed.end(step.id),
+        pieces=timed.times.pieces[step.id],
+        work_minutes=step.minutes,
+        place=step.place,
+        ready=tuple(_ready(timed, step, wait) for wait in step.waits),
+        after=tuple(After(*pair) for pair in sorted(after, key=str)),
+        waited_for=waited_for(timed, step.id),
+        room_for_a_slip=slip,
+        cautions=step.cautions,
+        record=step.record,
+    )
+
+
+def _ready(timed: Timed, step: Step, wait: Wait) -> Ready:
+    clock, end = timed.case.clock(step, wait), timed.end(step.id)
+    ready = timed.ready(step, wait)
+    within = wait.within_minutes
+    latest = None if within is None else (ready if wait.within_of_ready else end) + within
+    return Ready(
+        purpose=wait.purpose,
+        at=ready,
+        latest=latest,
+        law=wait.law,
+        hours=round(clock.hours(end), 2),
+        reference_hours=round(clock.reference_hours, 2),
+        floor_hours=wait.floor_hours,
+        source=wait.source,
+        working=clock.working(end),
+        place=wait.place,
+        listeners=tuple(dict.fromkeys(h.listener.id for h in timed.hearings if h.giver is step and h.wait is wait)),
+    )

@@ -1,0 +1,64 @@
+"""Visits: each run of a trade's own working days in the job, and by when to call."""
+
+from __future__ import annotations
+
+from sequencer.plan import Visit
+from sequencer.terms.job import Job, Step, Trade
+from sequencer.terms.minute import Minute
+from sequencer.writeup.timed import Timed
+
+
+def visits(timed: Timed) -> tuple[Visit, ...]:
+    """The visits of every trade but the one whose job it is, by start, then trade."""
+    job = timed.case.job
+    found = []
+    for trade in job.trades.values():
+        if trade.name == job.hand_over_trade:
+            continue
+        steps = sorted((s for s in job.steps if s.trade == trade.name), key=lambda s: (timed.start(s.id), s.id))
+        for number, run in enumerate(_runs(timed, trade, steps), 1):
+            found.append(_visit(timed, trade, number, run))
+    return tuple(sorted(found, key=lambda visit: (visit.start, visit.trade)))
+
+
+def _runs(timed: Timed, trade: Trade, steps: list[Step]) -> list[list[Step]]:
+    """Steps that follow each other on the same or the next of the trade's own days."""
+    runs: list[list[Step]] = []
+    last = -2
+    for step in steps:
+        first = day_number(trade, timed.start(step.id))
+        if runs and first <= last + 1:
+            runs[-1].append(step)
+        else:
+            runs.append([step])
+        last = max(last, day_number(trade, timed.end(step.id) - 1))
+    return runs
+
+
+def day_number(trade: Trade, moment: Minute) -> int:
+    """The number of the trade's day that holds or last preceded a moment."""
+    return max((n for n, day in enumerate(trade.days) if day.spans[0][0] <= moment), default=-1)
+
+
+def _visit(timed: Timed, trade: Trade, number: int, steps: list[Step]) -> Visit:
+    start = timed.start(steps[0].id)
+    firm = any(step.id in timed.case.booked for step in steps)
+    return Visit(
+        id=f"{trade.name} {number}",
+        trade=trade.name,
+        start=start,
+        end=max(timed.end(step.id) for step in steps),
+        steps=tuple(step.id for step in steps),
+        state="firm" if firm else "pencilled",
+        call_by=None if firm else _call_by(timed.case.job, trade, start),
+    )
+
+
+def _call_by(job: Job, trade: Trade, start: Minute) -> Minute | None:
+    """The last moment to ask: the office's hour, or the end of the working day that notice before the visit leaves."""
+    if trade.ask_by:
+        return trade.ask_by[day_number(trade, start)]
+    if not trade.notice_days:
+        return None
+    before = [end for _, end in job.working_days if end <= start]
+    return before[-trade.notice_days] if len(before) >= trade.notice_days else job.now

@@ -1,0 +1,116 @@
+"""The plan of a job from the times of the solver."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sequencer.air.hourly import RoomAir, assumptions
+from sequencer.audit import Times
+from sequencer.network.case import Case
+from sequencer.network.model import HAND_OVER, Network
+from sequencer.plan import Goal, Plan, StillToCome
+from sequencer.solve import Answer
+from sequencer.terms.minute import Minute
+from sequencer.terms.practice import DISTURBANCES, MILESTONES
+from sequencer.writeup.closed import closed_surfaces
+from sequencer.writeup.orders import planned_orders
+from sequencer.writeup.steps import planned_steps
+from sequencer.writeup.timed import Timed
+from sequencer.writeup.visits import visits
+
+
+def times_of(network: Network, answer: Answer) -> Times:
+    """The spans of work of every step, for the starts of an answer."""
+    pieces = {
+        id: task.work.pieces(answer.starts[id]) for id, task in network.tasks.items() if id != HAND_OVER
+    }
+    return Times(pieces, answer.starts[HAND_OVER])
+
+
+def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
+    """The plan, complete."""
+    job, timed = case.job, Timed(case, network, times)
+    return Plan(
+        job=job.name,
+        title=job.title,
+        zone=job.zone,
+        words=job.words,
+        as_of=job.now,
+        start=job.start,
+        promise=job.promise,
+        finish=times.hand_over,
+        at_best=answer.hand_over_at_best,
+        goals=tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals),
+        steps=planned_steps(timed, answer.slips),
+        closed=closed_surfaces(timed),
+        visits=visits(timed),
+        orders=planned_orders(timed),
+        still_to_come=_still_to_come(timed),
+        milestones=_milestones(timed),
+        assumed=_assumed(case, times.hand_over),
+        cautions=_cautions(case),
+        room_titles={room.name: room.title for room in job.rooms},
+        room_surfaces={room.name: _surfaces(case, room.name) for room in job.rooms},
+        air_words={room.name: air_words(case.airs[room.name], job.start, times.hand_over) for room in job.rooms},
+        closed_days=job.closed_days,
+        released=tuple(case.job.step(id).title for id in answer.released),
+    )
+
+
+def _still_to_come(timed: Timed) -> tuple[StillToCome, ...]:
+    """What a layer is ready for only after hand-over, by moment."""
+    found = [
+        StillToCome(step.id, wait.purpose, timed.ready(step, wait))
+        for step in timed.case.job.steps
+        for wait in step.waits
+        if wait.purpose in DISTURBANCES and timed.ready(step, wait) > timed.times.hand_over
+    ]
+    return tuple(sorted(found, key=lambda one: (one.at, one.step, one.purpose)))
+
+
+def _milestones(timed: Timed) -> dict[str, Minute]:
+    """The moments people in the house ask for, and hand-over."""
+    found: dict[str, Minute] = {}
+    for word in MILESTONES:
+        moments = []
+        for step in timed.case.job.steps:
+            for given in step.gives:
+                wait = step.wait_for(given.purpose) if given.purpose else None
+                if given.state == word:
+                    moments.append(timed.ready(step, wait) if wait else timed.end(step.id))
+        if moments:
+            found[word] = max(moments)
+    return {**found, HAND_OVER: timed.times.hand_over}
+
+
+def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
+    """What of the plan rests on an assumption."""
+    spoken: Sequence[str] = [
+        f"{room.title}: {words}"
+        for room in case.job.rooms
+        for words in assumptions(case.airs[room.name].between(case.job.start, until))
+    ]
+    return (*case.job.assumed, *spoken)
+
+
+def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:
+    """The cautions of every recipe used, each once, then those of single steps."""
+    used = dict.fromkeys(step.recipe for step in case.job.steps)
+    general = dict.fromkeys(text for name in used for text in case.job.recipes[name].cautions)
+    single = ((step.id, text) for step in case.job.steps for text in step.cautions)
+    return (*((None, text) for text in general), *single)
+
+
+def _surfaces(case: Case, room: str) -> tuple[str, ...]:
+    """The surfaces of a room that are worked on, in the order of the files."""
+    return tuple(dict.fromkeys(surface.name for step in case.by_room[room] for surface in step.surfaces))
+
+
+def air_words(air: RoomAir, start: Minute, end: Minute) -> str:
+    """The air of a stretch in words: from the coldest to the warmest hour, from the driest to the dampest."""
+    here = air.between(start, end)
+    cold, warm = round(float(here.temperature.min())), round(float(here.temperature.max()))
+    dry, damp = round(100 * float(here.humidity.min())), round(100 * float(here.humidity.max()))
+    temperature = f"{cold} C" if cold == warm else f"{cold} to {warm} C"
+    humidity = f"{dry} %" if dry == damp else f"{dry} to {damp} %"
+    return f"{temperature}, {humidity}"
