@@ -231,9 +231,7 @@ def orchard_row() -> Plan:
                     latest="14 March 10:00",
                 ),
             ),
-            waited_for=WaitedFor(
-                "people", None, "you are elsewhere on Thu 12 March", Place("job.yaml", 11, 8)
-            ),
+            waited_for=WaitedFor("people", None, "you are elsewhere on Thu 12 March", Place("job.yaml", 11, 8)),
         ),
         step(
             "wetroom-membrane",
@@ -295,11 +293,7 @@ def orchard_row() -> Plan:
             spans("16 March 08:30-10:00"),
             ("dry walls", "ceiling"),
             after=(After(B + "joint-compound tape", "coat 2"),),
-            ready=(
-                ready(
-                    "next", "18 March 12:00", B + "paint primer", law="joint compound", hours=50, reference=24
-                ),
-            ),
+            ready=(ready("next", "18 March 12:00", B + "paint primer", law="joint compound", hours=50, reference=24),),
         ),
         step(
             "wetroom-membrane",
@@ -434,9 +428,7 @@ def orchard_row() -> Plan:
             ("wet walls",),
             after=(After(B + "glass-screen measure", None),),
             room_for_a_slip=0,
-            waited_for=WaitedFor(
-                "delivery", None, "the glass is on site Tue 7 April 08:00", Place("job.yaml", 60, 3)
-            ),
+            waited_for=WaitedFor("delivery", None, "the glass is on site Tue 7 April 08:00", Place("job.yaml", 60, 3)),
         ),
         step(
             "sealant",
@@ -445,23 +437,15 @@ def orchard_row() -> Plan:
             spans("7 April 10:00-12:00"),
             WET,
             after=(After(B + "glass-screen fit", None), After(B + "fixtures set", None)),
-            ready=(ready("water", "8 April 17:00", "hand over", law="sealant", hours=29),),
+            ready=(ready("water", "8 April 17:00", B + "fixtures hand over", law="sealant", hours=29),),
             room_for_a_slip=0,
         ),
-        PlannedStep(
+        step(
+            "fixtures",
             "hand over",
-            "Hand-over",
-            "work",
-            "",
-            "",
-            "hand over",
-            "you",
-            (),
-            t("9 April 08:00"),
-            t("9 April 09:00"),
+            "Look round with the client; say what may be used from when",
             spans("9 April 08:00-09:00"),
-            60,
-            Place("job.yaml", 8, 1),
+            kind="look",
             after=(After(B + "sealant joints", "water"),),
             waited_for=WaitedFor(
                 "material",
@@ -578,7 +562,7 @@ def orchard_row() -> Plan:
             ),
         ),
         still_to_come=(StillToCome(B + "grout polish", "steam", t("20 April 12:15")),),
-        milestones={"toilet back": t("2 April 15:00"), "hand-over": t("9 April 09:00")},
+        milestones={"toilet back": t("2 April 15:00"), "hand over": t("9 April 09:00")},
         assumed=("bathroom: 18 C 60 % from Mon 30 March on, because nothing says otherwise",),
         cautions=(
             (None, "Local code, the data sheet and licensed trades decide; this is only a plan"),

@@ -39,11 +39,15 @@ MARKS: Final[dict[str, Mark]] = {
 HOW_OF_LAW: Final[dict[str, str]] = {
     "joint compound": "dries",
     "paint": "dries",
+    "water film": "dries",
     "screed": "dries",
+    "calcium sulfate screed": "dries",
     "slab": "dries",
-    "flood gate": "water on",
 }
 """What a layer does while a law runs; laws that are not named here set."""
+
+THIN_NAMES: Final = frozenset({*SURFACES, "walls", "set", "fit", "lay"})
+"""Names of steps that say too little in a diary by themselves: there the recipe's name stands instead."""
 
 READY_FOR: Final[dict[str, str]] = {
     "foot": "to be walked on",
@@ -112,7 +116,7 @@ def say_ready(purpose: str, words: str = "US") -> str:
 
 
 def how_of(law: str) -> str:
-    """What a layer does while a law runs: sets, dries or water on."""
+    """What a layer does while a law runs: sets or dries."""
     return HOW_OF_LAW.get(law, "sets")
 
 

@@ -1,4 +1,4 @@
-"""What stands under a diary: hand-over and promise, whom to call, what to order, what is assumed, what to take care of."""
+"""What stands under a diary: hand-over and promise, whom to call, what to order, what is assumed, what to heed."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual
 from sequencer.views.lines import Section
+from sequencer.views.titles import title_of, title_of_id
 
 
 def foot_of(plan: Plan) -> list[Section]:
@@ -60,23 +61,24 @@ class _Foot:
     def _visit(self, visit: Visit) -> str:
         pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]
         days = sorted({day for start, end in pieces for day in self.clock.days(start, end)})
-        work = ", ".join(in_words(self.plan.step(id).title, self.plan.words) for id in visit.steps)
+        work = ", ".join(title_of_id(self.plan, id) for id in visit.steps)
         when = list_of_days(days) or usual(self.clock.day(visit.start))
         return f"{visit.trade}: {when}, from {self.clock.hour(visit.start)}, {visit.state}{self._call(visit)} ({work})"
 
     def _call(self, visit: Visit) -> str:
         if visit.call_by is None:
             return ""
-        late = visit.call_by <= self.plan.as_of
-        return f"; CALL NOW, was due {self.clock.at(visit.call_by)}" if late else f"; call by {self.clock.at(visit.call_by)}"
+        by = self.clock.at(visit.call_by)
+        return f"; CALL NOW, was due {by}" if visit.call_by <= self.plan.as_of else f"; call by {by}"
 
     def _order(self, order: PlannedOrder) -> str:
         needed = f"needed {self.clock.at(order.needed)}"
         if order.order_by is None:
             return f"{order.item}: {order.state}, on site {usual(self.clock.day(order.arrives))}, {needed}"
+        by = self.clock.at(order.order_by)
         if order.order_by <= self.plan.as_of:
-            return f"{order.item}: ORDER NOW, was due {self.clock.at(order.order_by)}; {needed}"
-        return f"{order.item}: order by {self.clock.at(order.order_by)}, on site {self.clock.at(order.arrives)}, {needed}"
+            return f"{order.item}: ORDER NOW, was due {by}; {needed}"
+        return f"{order.item}: order by {by}, on site {self.clock.at(order.arrives)}, {needed}"
 
     def _on_the_way(self) -> list[tuple[str, Minute]]:
         passed = [(name, at) for name, at in self.plan.milestones.items() if at != self.plan.finish]
@@ -84,10 +86,10 @@ class _Foot:
 
     def _still_to_come(self) -> list[str]:
         return [
-            f"{in_words(self.plan.step(one.step).title, self.plan.words)}: ready "
+            f"{title_of_id(self.plan, one.step)}: ready "
             f"{say_ready(one.purpose, self.plan.words)} {self.clock.at(one.at)}"
             for one in sorted(self.plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
         ]
 
     def _titles(self, state: str) -> list[str]:
-        return [f"{step.title}, {self.clock.at(step.start)}" for step in self.plan.steps if step.state == state]
+        return [f"{title_of(self.plan, step)}, {self.clock.at(step.start)}" for step in self.plan.steps if step.state == state]

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.minute import Minute
-from sequencer.terms.words import MARKS, in_words
+from sequencer.terms.words import MARKS, THIN_NAMES, in_words
 from sequencer.views.clock import Clock, brief, weekday
 from sequencer.views.columns import Column
 from sequencer.views.held import Held, base, held_in, worst
@@ -140,10 +140,16 @@ class _Sheet:
         return tuple(said)
 
     def _label(self, step: PlannedStep) -> str:
-        """The shortest honest words for a step: its title, else its name, else the first words of that."""
+        """The shortest honest words for a step: its title, else its name, else its recipe's name."""
         mark = MARKS["inspector"].sign + " " if step.kind == "hold" else ""
         title = in_words(step.title, self.plan.words)
-        return mark + title if len(mark + title) <= self.width else self._short(mark + step.step)
+        if len(mark + title) <= self.width:
+            return mark + title
+        if step.step not in THIN_NAMES:
+            return self._short(mark + step.step)
+        words = step.recipe.split("-")
+        fits = (" ".join(words[skipped:]) for skipped in range(len(words)))
+        return mark + next((said for said in fits if len(mark + said) <= self.width), words[-1])
 
     def _short(self, text: str) -> str:
         """The first words of a text that fit a cell; a first word that does not fit is cut."""

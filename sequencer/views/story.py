@@ -7,11 +7,12 @@ from datetime import date, timedelta
 
 from sequencer.plan import Plan, PlannedStep, Ready
 from sequencer.terms.minute import Minute
-from sequencer.terms.words import FOLDED, MARKS, in_words, say_ready
+from sequencer.terms.words import FOLDED, MARKS, READY_FOR, in_words, say_ready
 from sequencer.views.clock import Clock, length, usual, whole_days
 from sequencer.views.columns import Column
 from sequencer.views.held import Held, held_in, worst
 from sequencer.views.lines import Section
+from sequencer.views.titles import title_of, title_of_id
 
 LAYERS_TOLD = 4
 ROOM_COLUMN = Column("room", ())
@@ -45,7 +46,14 @@ def ready_words(plan: Plan, clock: Clock, ready: Ready) -> str:
     """When a layer is ready for a purpose, the latest start if there is one, and how the wait was worked out."""
     latest = f", no later than {clock.at(ready.latest)}" if ready.latest is not None else ""
     working = f" ({ready.working})" if ready.working else ""
-    return f"ready {say_ready(ready.purpose, plan.words)} {clock.at(ready.at)}{latest}{working}"
+    return f"ready {purpose_words(plan, ready)} {clock.at(ready.at)}{latest}{working}"
+
+
+def purpose_words(plan: Plan, ready: Ready) -> str:
+    """What a layer is ready for: a word of the table, or the step that listens."""
+    if ready.purpose in READY_FOR or not ready.listeners:
+        return say_ready(ready.purpose, plan.words)
+    return f"for {title_of_id(plan, ready.listeners[0])}"
 
 
 def slip_words(step: PlannedStep) -> str:
@@ -64,6 +72,7 @@ class _Teller:
         self.end = self.clock.midnight(last + timedelta(days=1))
         self.here = [step for step in plan.steps if self._is_here(step)]
         self.working = [step for step in self.here if any(self._meets(a, b) for a, b in step.pieces)]
+        self.sole: PlannedStep | None = None
         self.held = [one for one in held_in(plan, room) if column.shows((one.surface,)) or column is ROOM_COLUMN]
 
     def _is_here(self, step: PlannedStep) -> bool:
@@ -78,6 +87,7 @@ class _Teller:
         holding = [self.plan.step(id) for id in dict.fromkeys(one.step for one in self._holding())]
         following = next((step for step in self.here if step.start >= self.end), None)
         told = self.working or holding
+        self.sole = told[0] if len(told) == 1 else None
         asked = told or [step for step in (following,) if step]
         sections = (
             Section("", tuple(self._what_happens(following))),
@@ -93,10 +103,11 @@ class _Teller:
         return Story(f"{day}, {self.column.name}", tuple(one for one in full if one.texts))
 
     def _title(self, step: PlannedStep) -> str:
-        return in_words(step.title, self.plan.words)
+        return title_of(self.plan, step)
 
     def _titled(self, step: PlannedStep, text: str) -> str:
-        return f"{self._title(step)}: {text}" if text else ""
+        """A sentence about a step, with its title where the story tells of several."""
+        return f"{self._title(step)}: {text}" if text and step is not self.sole else text
 
     def _holding(self) -> list[Held]:
         return [one for one in self.held if self._meets(one.start, one.end)]

@@ -1,0 +1,21 @@
+"""What a step is called on site."""
+
+from __future__ import annotations
+
+from sequencer.plan import Plan, PlannedStep
+from sequencer.terms.words import in_words
+
+HAND_OVER_TITLE = "Hand-over"
+
+
+def title_of(plan: Plan, step: PlannedStep) -> str:
+    """A step's title in the job's form of words, with the part it is about where it has one."""
+    parts = dict.fromkeys(surface.split(", ", 1)[1] for surface in step.surfaces if ", " in surface)
+    title = in_words(step.title, plan.words)
+    return f"{title} ({', '.join(parts)})" if parts else title
+
+
+def title_of_id(plan: Plan, id: str) -> str:
+    """The title of the step of an id; hand-over, which is no step of a recipe, by its own name."""
+    found = next((step for step in plan.steps if step.id == id), None)
+    return title_of(plan, found) if found else HAND_OVER_TITLE
