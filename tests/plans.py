@@ -49,7 +49,6 @@ def ready(
     reference: float = 24.0,
     latest: str | None = None,
     floor: float | None = None,
-    place: Place = Place("recipes/wetroom-membrane.yaml", 31, 14),
 ) -> Ready:
     """A wait of the invented job."""
     return Ready(
@@ -62,7 +61,7 @@ def ready(
         floor_hours=floor,
         source="common practice, no source",
         working=f"{reference:g} h at 20 C; at 17 C 65 % here, {hours:g} h",
-        place=place,
+        place=Place("recipes/wetroom-membrane.yaml", 31, 14),
         listeners=tuple(listeners),
     )
 

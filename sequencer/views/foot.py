@@ -92,4 +92,5 @@ class _Foot:
         ]
 
     def _titles(self, state: str) -> list[str]:
-        return [f"{title_of(self.plan, step)}, {self.clock.at(step.start)}" for step in self.plan.steps if step.state == state]
+        steps = [step for step in self.plan.steps if step.state == state]
+        return [f"{title_of(self.plan, step)}, {self.clock.at(step.start)}" for step in steps]

@@ -1,0 +1,149 @@
+"""The plan as JSON: a contract that only grows. Times are ISO 8601, local with their offset; no clock is read."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from sequencer.plan import Plan, PlannedStep, Ready, WaitedFor
+from sequencer.terms.minute import Minute
+from sequencer.terms.place import Fault
+from sequencer.views.clock import Clock
+
+VERSION = 1
+Time = Callable[[Minute], str]
+
+
+def plan_as_json(plan: Plan) -> str:
+    """The whole plan as one JSON document; lists are sorted by start, then id."""
+    time = Clock(plan.zone).iso
+    steps = sorted(plan.steps, key=lambda one: (one.start, one.id))
+    return document(
+        "plan",
+        job=plan.job,
+        zone=plan.zone,
+        as_of=time(plan.as_of),
+        promise=None if plan.promise is None else time(plan.promise),
+        finish=time(plan.finish),
+        milestones={name: time(at) for name, at in sorted(plan.milestones.items())},
+        proven=plan.proven,
+        goals=[
+            {"name": goal.name, "value": goal.value, "bound": goal.bound, "proven": goal.proven} for goal in plan.goals
+        ],
+        assumed=list(plan.assumed),
+        faults=[],
+        steps=[step_as_json(step, time) for step in steps],
+        closed=_closed(plan, time),
+        visits=_visits(plan, time),
+        orders=_orders(plan, time),
+        still_to_come=[
+            {"step": one.step, "for": one.purpose, "at": time(one.at)}
+            for one in sorted(plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
+        ],
+        cautions=[{"step": step, "text": text} for step, text in plan.cautions],
+    )
+
+
+def faults_as_json(faults: Iterable[Fault]) -> str:
+    """What is wrong in the files, where a plan was asked for as JSON."""
+    return document("faults", faults=[fault_as_json(fault) for fault in faults])
+
+
+def fault_as_json(fault: Fault) -> dict[str, object]:
+    """One fault, with its place taken apart."""
+    place = fault.place
+    return {"file": place.file, "line": place.line, "column": place.column, "what": fault.what, "write": fault.write}
+
+
+def document(kind: str, **content: Any) -> str:
+    """A JSON document of a kind, keys in the order given, ASCII only."""
+    return json.dumps({"version": VERSION, "kind": kind, **content}, indent=1) + "\n"
+
+
+def step_as_json(step: PlannedStep, time: Time) -> dict[str, object]:
+    """One step of the contract."""
+    return {
+        "id": step.id,
+        "title": step.title,
+        "kind": step.kind,
+        "room": step.room,
+        "recipe": step.recipe,
+        "step": step.step,
+        "trade": step.trade,
+        "surfaces": list(step.surfaces),
+        "start": time(step.start),
+        "end": time(step.end),
+        "pieces": [[time(start), time(end)] for start, end in step.pieces],
+        "work_minutes": step.work_minutes,
+        "state": step.state,
+        "ready": [_ready(ready, time) for ready in step.ready],
+        "after": [{"id": after.id, "for": after.purpose} for after in step.after],
+        "waited_for": _waited_for(step.waited_for),
+        "room_for_a_slip_minutes": step.room_for_a_slip,
+    }
+
+
+def _ready(ready: Ready, time: Time) -> dict[str, object]:
+    return {
+        "for": ready.purpose,
+        "at": time(ready.at),
+        "latest": None if ready.latest is None else time(ready.latest),
+        "law": ready.law,
+        "hours": ready.hours,
+        "reference_hours": ready.reference_hours,
+        "floor_hours": ready.floor_hours,
+        "source": ready.source,
+        "listeners": list(ready.listeners),
+    }
+
+
+def _waited_for(waited: WaitedFor | None) -> dict[str, object] | None:
+    if waited is None:
+        return None
+    where = None if waited.where is None else str(waited.where)
+    return {"kind": waited.kind, "id": waited.id, "text": waited.text, "where": where}
+
+
+def _closed(plan: Plan, time: Time) -> list[dict[str, object]]:
+    return [
+        {
+            "room": one.room,
+            "surface": one.surface,
+            "grade": one.grade,
+            "from": time(one.start),
+            "until": time(one.end),
+            "why": one.why,
+            "step": one.step,
+        }
+        for one in sorted(plan.closed, key=lambda one: (one.start, one.step, one.surface))
+    ]
+
+
+def _visits(plan: Plan, time: Time) -> list[dict[str, object]]:
+    return [
+        {
+            "id": visit.id,
+            "trade": visit.trade,
+            "from": time(visit.start),
+            "until": time(visit.end),
+            "steps": list(visit.steps),
+            "state": visit.state,
+            "call_by": None if visit.call_by is None else time(visit.call_by),
+        }
+        for visit in sorted(plan.visits, key=lambda visit: (visit.start, visit.id))
+    ]
+
+
+def _orders(plan: Plan, time: Time) -> list[dict[str, object]]:
+    return [
+        {
+            "id": order.id,
+            "item": order.item,
+            "order_by": None if order.order_by is None else time(order.order_by),
+            "needed": time(order.needed),
+            "for": list(order.steps),
+            "state": order.state,
+        }
+        for order in sorted(plan.orders, key=lambda order: (order.needed, order.id))
+    ]

@@ -1,0 +1,60 @@
+"""A recipe as a sheet to read: its steps with hours, waits, limits and closings, and where each number comes from."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from sequencer.terms.place import Place
+from sequencer.terms.recipe import Recipe
+from sequencer.views.as_json import document
+from sequencer.views.lines import wrapped
+from sequencer.views.recipe_words import step_words
+
+WIDTH = 80
+
+
+def recipe_list(recipes: dict[str, Recipe], width: int = WIDTH) -> str:
+    """One line a recipe: its name and title, and what it covers."""
+    longest = max(map(len, recipes), default=0)
+    lines: list[str] = []
+    for name in sorted(recipes):
+        recipe = recipes[name]
+        covers = f" ({recipe.covers})" if recipe.covers else ""
+        lines += wrapped(f"{name:{longest}}  {recipe.title}{covers}", width, "", " " * (longest + 2))
+    return "".join(f"{line}\n" for line in lines)
+
+
+def recipe_sheet(recipe: Recipe, width: int = WIDTH) -> str:
+    """The whole recipe."""
+    lines = wrapped(f"{recipe.title} [{recipe.name}]", width)
+    if recipe.covers:
+        lines += wrapped(f"covers: {recipe.covers}", width, "  ", "    ")
+    for step in recipe.steps:
+        lines += ["", *wrapped(f"{step.name}: {step.title}", width)]
+        for text in step_words(step, recipe.sources):
+            lines += wrapped(text, width, "  ", "    ")
+    sources = [f"({letter}) {words}" for letter, words in sorted(recipe.sources.items())]
+    for heading, texts in (("SOURCES", sources), ("TAKE CARE", list(recipe.cautions))):
+        if texts:
+            lines += ["", heading, *(line for text in texts for line in wrapped(text, width, "  ", "    "))]
+    return "".join(f"{line}\n" for line in lines)
+
+
+def list_as_json(recipes: dict[str, Recipe]) -> str:
+    """The list as JSON."""
+    named = [{"name": one.name, "title": one.title, "covers": one.covers} for _, one in sorted(recipes.items())]
+    return document("recipes", recipes=named)
+
+
+def recipe_as_json(recipe: Recipe) -> str:
+    """The recipe as JSON, places as file:line:column."""
+    return document("recipe", recipe=_flat(asdict(recipe, dict_factory=dict), recipe.place))
+
+
+def _flat(value: Any, place: Place) -> Any:
+    if isinstance(value, dict):
+        if value.keys() == {"file", "line", "column"}:
+            return str(Place(**value))
+        return {key: _flat(inner, place) for key, inner in value.items()}
+    return [_flat(inner, place) for inner in value] if isinstance(value, list | tuple) else value

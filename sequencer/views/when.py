@@ -1,0 +1,67 @@
+"""When can a layer go in: for each step that a word names, its start, what it is then ready for, and why not sooner."""
+
+from __future__ import annotations
+
+from sequencer.plan import Plan, PlannedStep
+from sequencer.terms.words import REASONS, in_words
+from sequencer.views.as_json import document, step_as_json
+from sequencer.views.clock import Clock
+from sequencer.views.lines import wrapped
+from sequencer.views.story import ready_words, slip_words, why_not_sooner
+from sequencer.views.titles import title_of, title_of_id
+
+WIDTH = 80
+
+
+def steps_named(plan: Plan, word: str | None) -> list[PlannedStep]:
+    """The steps a word names, by start: those whose id, title or surfaces hold all of its parts; all without a word."""
+    parts = (word or "").casefold().split()
+    named = [step for step in plan.steps if all(part in _searched(plan, step) for part in parts)]
+    return sorted(named, key=lambda step: (step.start, step.id))
+
+
+def words_known(plan: Plan) -> list[str]:
+    """The recipes and step names of a plan, as words to ask for."""
+    return sorted({step.recipe for step in plan.steps} | {step.step for step in plan.steps})
+
+
+def when(plan: Plan, steps: list[PlannedStep], width: int = WIDTH) -> str:
+    """The answer as text, a paragraph a step."""
+    return "\n".join(_paragraph(plan, step, width) for step in steps)
+
+
+def when_as_json(plan: Plan, steps: list[PlannedStep]) -> str:
+    """The answer as JSON: the same steps as the plan's contract has them."""
+    clock = Clock(plan.zone)
+    told = [step_as_json(step, clock.iso) for step in steps]
+    return document("when", job=plan.job, zone=plan.zone, as_of=clock.iso(plan.as_of), steps=told)
+
+
+def _searched(plan: Plan, step: PlannedStep) -> str:
+    said = (step.id, step.recipe, title_of(plan, step), in_words(step.id, plan.words), *step.surfaces)
+    return " ".join(said).replace("-", " ").casefold() + " " + step.recipe.casefold()
+
+
+def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
+    clock = Clock(plan.zone)
+    lines = wrapped(f"{title_of(plan, step)} [{step.id}]", width)
+    told = [f"goes in: {clock.span(step.start, step.end)}, {step.trade}"]
+    told += [f"no later than: {said}" for said in _no_later(plan, clock, step)]
+    told += [ready_words(plan, clock, ready) for ready in step.ready]
+    kind = REASONS.get(step.waited_for.kind, step.waited_for.kind) if step.waited_for else ""
+    told += [f"why not sooner, {kind}: {why}" for why in [why_not_sooner(plan, step)] if why]
+    told += [said for said in [slip_words(step)] if said]
+    told += [f"take care: {text}" for text in step.cautions]
+    for text in told:
+        lines += wrapped(text, width, "  ", "    ")
+    return "\n".join(lines) + "\n"
+
+
+def _no_later(plan: Plan, clock: Clock, step: PlannedStep) -> list[str]:
+    """The latest starts that the layers before it allow."""
+    return [
+        f"{clock.at(ready.latest)}, because of {title_of_id(plan, before.id)}"
+        for before in plan.steps
+        for ready in before.ready
+        if step.id in ready.listeners and ready.latest is not None
+    ]
