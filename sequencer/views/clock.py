@@ -81,6 +81,10 @@ class Clock:
         """Thu 2 April 15:00"""
         return f"{usual(self.day(minute))} {self.hour(minute)}"
 
+    def by(self, minute: Minute) -> str:
+        """A deadline: Thu 2 April 15:00; one at midnight is the day it ends, Thu 2 April."""
+        return usual(self.last_day(minute)) if self.hour(minute) == "00:00" else self.at(minute)
+
     def at_brief(self, minute: Minute) -> str:
         """Thu 2 Apr 15:00"""
         return f"{brief(self.day(minute))} {self.hour(minute)}"

@@ -68,14 +68,14 @@ class _Foot:
     def _call(self, visit: Visit) -> str:
         if visit.call_by is None:
             return ""
-        by = self.clock.at(visit.call_by)
+        by = self.clock.by(visit.call_by)
         return f"; CALL NOW, was due {by}" if visit.call_by <= self.plan.as_of else f"; call by {by}"
 
     def _order(self, order: PlannedOrder) -> str:
         needed = f"needed {self.clock.at(order.needed)}"
         if order.order_by is None:
             return f"{order.item}: {order.state}, on site {usual(self.clock.day(order.arrives))}, {needed}"
-        by = self.clock.at(order.order_by)
+        by = self.clock.by(order.order_by)
         if order.order_by <= self.plan.as_of:
             return f"{order.item}: ORDER NOW, was due {by}; {needed}"
         return f"{order.item}: order by {by}, on site {self.clock.at(order.arrives)}, {needed}"

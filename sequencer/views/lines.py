@@ -42,6 +42,11 @@ def cut(text: str, width: int) -> str:
     return text if len(text) <= width else text[: max(0, width - 1)].rstrip() + "+"
 
 
+def sentence(text: str) -> str:
+    """The text with a capital in front."""
+    return text[:1].upper() + text[1:]
+
+
 def wrapped(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
     """A sentence over lines of at most `width`; words longer than a line are broken."""
     return textwrap.wrap(

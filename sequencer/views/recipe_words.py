@@ -1,4 +1,4 @@
-"""A step of a recipe in words: its hours, its waits, the limits air sets it, with the letter of each number's source."""
+"""A step of a recipe in words: hours, waits, the limits air sets it, with the letter of each number's source."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from sequencer.terms.words import FOLDED, MARKS, READY_FOR, in_words, say_ready
 from sequencer.views.clock import Clock, length, usual, whole_days
 from sequencer.views.columns import Column
 from sequencer.views.held import Held, held_in, worst
-from sequencer.views.lines import Section
+from sequencer.views.lines import Section, sentence
 from sequencer.views.titles import title_of, title_of_id
 
 LAYERS_TOLD = 4
@@ -124,7 +124,7 @@ class _Teller:
             over = [one for one in self.held if self.start <= one.end < self.end]
             latest = max(over, key=lambda one: one.end, default=None)
             if latest is not None:
-                said.append(f"{MARKS['free'].asks} from {self.clock.at(latest.end)}".capitalize())
+                said.append(sentence(f"{MARKS['free'].asks} from {self.clock.at(latest.end)}"))
         if not said:
             said.append("Free, nobody booked.")
         if not self.working and following is not None:
