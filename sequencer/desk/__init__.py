@@ -1,0 +1,1 @@
+"""The desk: the only code that writes files."""

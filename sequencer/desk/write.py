@@ -1,0 +1,44 @@
+"""Writing a file whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+USUAL_MODE = 0o666
+
+
+def write_whole(path: Path, content: bytes) -> bool:
+    """Puts `content` into a file; a reader sees the old file or the new one, never half. False if it held that already.
+
+    Links are followed; what is no plain file (a pipe, a device) is written straight into. OSError if it cannot be done;
+    the old file then stands untouched.
+    """
+    target = Path(os.path.realpath(path))
+    if target.exists() and not target.is_file():
+        with target.open("wb") as stream:
+            stream.write(content)
+        return True
+    if target.is_file() and target.read_bytes() == content:
+        return False
+    mode = target.stat().st_mode & 0o7777 if target.exists() else USUAL_MODE & ~_umask()
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".new", dir=target.parent)
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        beside.chmod(mode)
+        beside.replace(target)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+    return True
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
