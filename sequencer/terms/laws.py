@@ -7,6 +7,9 @@ LAW_NAMES: tuple[str, ...] = (
     "cement",
     "rapid cement",
     "slow cement",
+    "nurse-saul cement",
+    "two-branch cement",
+    "model code cement",
     "epoxy",
     "setting compound",
     "joint compound",
@@ -14,6 +17,18 @@ LAW_NAMES: tuple[str, ...] = (
     "water film",
     "sealant",
     "screed",
+    "calcium sulfate screed",
     "slab",
     "flood gate",
 )
+
+DEPTH_LAWS: tuple[str, ...] = (
+    "joint compound",
+    "paint",
+    "water film",
+    "sealant",
+    "screed",
+    "calcium sulfate screed",
+    "slab",
+)
+"""The laws that know what a layer's depth does to its wait."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.waits.families.age import Arrhenius
+from sequencer.waits.families.age import Arrhenius, ModelCode, NurseSaul, TwoBranch
 from sequencer.waits.families.by_the_clock import Fixed, SlowerBelow
 from sequencer.waits.families.depth import Power, SlowerBeyond
 from sequencer.waits.families.drying import VapourDeficit
@@ -60,6 +60,39 @@ _TABLE = (
         spread="energy Normal(55, 6); hours lognormal 0.15",
         source="56 kJ/mol: regression of DIN 1045-3, slow and very slow (seen); nothing below 5 C: DIN 1045-3 (seen)",
         checked="DIN 1045-3 curing days, slow and very slow (seen): they imply 56.6 and 56.9 kJ/mol",
+    ),
+    Law(
+        name="nurse-saul cement",
+        family=NurseSaul(datum=0.0),
+        temperature=20.0,
+        humidity=0.5,
+        warm=(0.0, 40.0),
+        damp=ANY_HUMIDITY,
+        spread="hours lognormal 0.15",
+        source="ASTM C1074, datum 0 C for Type I (seen, secondary); elsewhere -10 and -11 C are used (seen, secondary)",
+        checked="28 d at 15 C on a datum of -11 C: 728 degree-days (seen, secondary)",
+    ),
+    Law(
+        name="two-branch cement",
+        family=TwoBranch(energy=33.5, slope=1.47, knee=20.0),
+        temperature=20.0,
+        humidity=0.5,
+        warm=(-10.0, 80.0),
+        damp=ANY_HUMIDITY,
+        spread="hours lognormal 0.15",
+        source="Freiesleben Hansen and Pedersen 1977 (form seen; numbers from memory)",
+        checked="nothing outside; regression values of the formula",
+    ),
+    Law(
+        name="model code cement",
+        family=ModelCode(constant=13.65, kelvins=4000.0, zero=273.0),
+        temperature=20.0,
+        humidity=0.5,
+        warm=(0.0, 80.0),
+        damp=ANY_HUMIDITY,
+        spread="hours lognormal 0.15",
+        source="EN 1992-1-1 (B.10), fib Model Code 2010 (seen, as printed with the fib open code library)",
+        checked="1 d at 20 C: 0.99812 d; 7 d at 20 C, 7 d at 25 C: 15.7723 d (seen)",
     ),
     Law(
         name="epoxy",
@@ -155,11 +188,24 @@ _TABLE = (
         spread="exponent Uniform(0.3, 0.7); hours lognormal 0.25",
         source=(
             "1 d/mm to 50 mm, more beyond: British code rule quoted in trade text (seen, secondary); "
-            "exponent: half, as the slab law below"
+            "exponent: half, as a slab's"
         ),
         checked="50 mm: 50 d; 75 mm: within 75 to 100 d (seen, secondary)",
         depth=SlowerBeyond(reference=50.0, knee=50.0, days=1.0, days_beyond=2.0),
         typical=Typical(hours=1200.0, what="a cement screed of 50 mm"),
+    ),
+    Law(
+        name="calcium sulfate screed",
+        family=VapourDeficit(warmth=0.5, dryness=0.5),
+        temperature=20.0,
+        humidity=0.65,
+        warm=(10.0, 30.0),
+        damp=(0.35, 0.8),
+        spread="exponent Uniform(0.3, 0.7); hours lognormal 0.25",
+        source="1 d/mm to 40 mm, 2 d/mm beyond, 20 C, 65 %: trade text (seen, secondary); exponent: half, as a slab's",
+        checked="40 mm: 40 d; 75 mm: 110 d (seen, secondary)",
+        depth=SlowerBeyond(reference=40.0, knee=40.0, days=1.0, days_beyond=2.0),
+        typical=Typical(hours=960.0, what="a calcium sulfate screed of 40 mm"),
     ),
     Law(
         name="slab",
