@@ -24,7 +24,9 @@ def rows(name: str) -> list[dict[str, str]]:
     return list(csv.DictReader((DATA / name).open(encoding="utf-8")))
 
 
-def pace(family: Arrhenius | NurseSaul | ModelCode | VapourDeficit | TenDegrees, temperature: float, of: float) -> float:
+def pace(
+    family: Arrhenius | NurseSaul | ModelCode | VapourDeficit | TenDegrees, temperature: float, of: float
+) -> float:
     """Rate of a family at a temperature [C] relative to another, at 50 %."""
     drives = family.drive(np.array([temperature, of]), np.array([0.5, 0.5]))
     return float(drives[0] / drives[1])
@@ -51,8 +53,12 @@ def test_a_reference_without_progress_is_refused() -> None:
 # Equivalent age ---------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("stretch", "aged"), [([(1, 20)], 0.99812), ([(7, 20)], 6.98687), ([(7, 20), (7, 25)], 15.7723)])
-def test_the_model_code_ages_concrete_as_the_open_code_library_does(stretch: list[tuple[int, float]], aged: float) -> None:
+@pytest.mark.parametrize(
+    ("stretch", "aged"), [([(1, 20)], 0.99812), ([(7, 20)], 6.98687), ([(7, 20), (7, 25)], 15.7723)]
+)
+def test_the_model_code_ages_concrete_as_the_open_code_library_does(
+    stretch: list[tuple[int, float]], aged: float
+) -> None:
     """EN 1992-1-1 (B.10), fib Model Code 2010, values of the fib open code library's own tests (seen)."""
     family = LAWS["model code cement"].family
     ages = [days * float(family.drive(np.array(warm), np.array(0.5))) for days, warm in stretch]
@@ -139,19 +145,22 @@ def test_drying_days_follow_depth_as_quoted(row: dict[str, str]) -> None:
     assert days == pytest.approx(float(row["days"]), rel=0.02 if law == "slab" else 1e-9)
 
 
-def test_a_four_inch_slab_dries_about_44_days_in_brewers_air() -> None:
+def test_a_four_inch_slab_takes_twice_the_44_days_of_brewers_air() -> None:
     """Brewer 1965, w/c 0.40 (seen): 0.3 lb/ft2 lost at a mean 6.8 lb/1000 ft2 a day, 23 C, 50 %: 44 d.
 
-    Our month an inch is for a moisture limit of 85 %, Brewer's for an emission of 3 lb: only the order of size is shared.
+    A month an inch is for a moisture limit of 85 %, Brewer's time for an emission of 3 lb: ours is about twice his.
     """
     brewer = 0.3 / 0.0068
     assert brewer == pytest.approx(44.0, abs=1.0)
     entry = LAWS["slab"]
     assert entry.typical is not None
-    assert brewer < hours("slab", entry.typical.hours, steady(23.0, 0.5), deep=102) / DAYS < 2.5 * brewer
+    ours = hours("slab", entry.typical.hours, steady(23.0, 0.5), deep=102) / DAYS
+    assert ours / brewer == pytest.approx(2.0, rel=0.1)
 
 
-@pytest.mark.parametrize("row", rows("slab_factors.csv"), ids=lambda row: f"{row['temperature_c']} C {row['humidity_pct']} %")
+@pytest.mark.parametrize(
+    "row", rows("slab_factors.csv"), ids=lambda row: f"{row['temperature_c']} C {row['humidity_pct']} %"
+)
 def test_slabs_feel_air_as_hedenblad_is_remembered_to_say(row: dict[str, str]) -> None:
     """From memory: a soft check, within 0.1 as his factors are printed to one digit."""
     factor = 1 / rate("slab", float(row["temperature_c"]), float(row["humidity_pct"]) / 100)
@@ -165,10 +174,14 @@ def test_a_sealant_that_cures_2_83_mm_in_a_day_has_cured_7_5_mm_after_a_week() -
     """A data-sheet value quoted in Int. J. Adhesion & Adhesives 2021 (seen, secondary)."""
     one_day_depth = 2.83
     hours_for_reference_depth = DAYS * (2.4 / one_day_depth) ** 2
-    assert hours("sealant", hours_for_reference_depth, steady(23.0), deep=7.5) == pytest.approx(7 * DAYS, rel=2 * 0.05 / 7.5)
+    assert hours("sealant", hours_for_reference_depth, steady(23.0), deep=7.5) == pytest.approx(
+        7 * DAYS, rel=2 * 0.05 / 7.5
+    )
 
 
-@pytest.mark.parametrize("row", rows("sealant_front.csv"), ids=lambda row: f"{row['temperature_c']} C {row['humidity_pct']} %")
+@pytest.mark.parametrize(
+    "row", rows("sealant_front.csv"), ids=lambda row: f"{row['temperature_c']} C {row['humidity_pct']} %"
+)
 def test_the_front_is_slower_in_cold_and_dry_air_as_computed(row: dict[str, str]) -> None:
     """Front law of Comyn 1998, computed."""
     factor = 1 / rate("sealant", float(row["temperature_c"]), float(row["humidity_pct"]) / 100)

@@ -37,7 +37,10 @@ _TABLE = (
             "Arrhenius form: ASTM C1074 (seen); 40 kJ/mol: NIST hydration model default (seen); "
             "nothing below 5 C: DIN 1045-3, note to the curing table (seen)"
         ),
-        checked="DIN 1045-3 curing days, rapid and medium (seen): they imply 39.0 kJ/mol",
+        checked=(
+            "DIN 1045-3 curing days, rapid and medium (seen): they imply 39.0 kJ/mol; "
+            "days off by 44 % at worst (less than a day, on a table of whole days), 19 % in the mean"
+        ),
     ),
     Law(
         name="rapid cement",
@@ -48,7 +51,10 @@ _TABLE = (
         damp=ANY_HUMIDITY,
         spread="energy Normal(35, 8); hours lognormal 0.2",
         source="35 kJ/mol: engineering judgement; nothing below 5 C: DIN 1045-3 (seen)",
-        checked="DIN 1045-3 curing days, rapid (seen): they imply 39.0 kJ/mol, inside the spread",
+        checked=(
+            "DIN 1045-3 curing days, rapid (seen): they imply 39.0 kJ/mol, inside the spread; "
+            "days off by 45 % at worst, 20 % in the mean"
+        ),
     ),
     Law(
         name="slow cement",
@@ -59,7 +65,10 @@ _TABLE = (
         damp=ANY_HUMIDITY,
         spread="energy Normal(55, 6); hours lognormal 0.15",
         source="56 kJ/mol: regression of DIN 1045-3, slow and very slow (seen); nothing below 5 C: DIN 1045-3 (seen)",
-        checked="DIN 1045-3 curing days, slow and very slow (seen): they imply 56.6 and 56.9 kJ/mol",
+        checked=(
+            "DIN 1045-3 curing days, slow and very slow (seen): they imply 56.6 and 56.9 kJ/mol; "
+            "days off by 23 % at worst, 7 % in the mean"
+        ),
     ),
     Law(
         name="nurse-saul cement",
@@ -145,7 +154,8 @@ _TABLE = (
         spread="exponent Uniform(0.3, 1.0); hours lognormal 0.2",
         source=(
             "reference 77 F, 50 %: trade text (seen, secondary); exponent: engineering judgement, softened because "
-            "drying turns nearly independent of humidity (Phys. Rev. Lett. 131, 248102; seen, secondary)"
+            "drying turns nearly independent of humidity (Phys. Rev. Lett. 131, 248102; seen, secondary); "
+            "time with depth to the 1.5: assumption; wet film of 0.1 mm: common practice, no source"
         ),
         checked="nothing outside but the reference",
         depth=Power(reference=0.1, exponent=1.5),
@@ -158,7 +168,10 @@ _TABLE = (
         warm=(10.0, 32.0),
         damp=(0.0, 0.85),
         spread="exponent Uniform(0.6, 1.1); hours lognormal 0.25",
-        source="engineering judgement between paint and joint compound; time with depth to the 1.5: assumption",
+        source=(
+            "engineering judgement between paint and joint compound; time with depth to the 1.5: assumption; "
+            "wet coat of 0.5 mm: common practice, no source"
+        ),
         checked="nothing outside",
         depth=Power(reference=0.5, exponent=1.5),
     ),
@@ -216,7 +229,10 @@ _TABLE = (
         damp=(0.35, 0.8),
         spread="hours lognormal 0.3",
         source="exponents: fit to Hedenblad's factors, from memory; a month an inch: common practice (seen, secondary)",
-        checked="Hedenblad's factors (from memory, soft); Brewer 1965, 4 in slab: 44 d at 23 C, 50 % (seen)",
+        checked=(
+            "Hedenblad's factors (from memory, soft); Brewer 1965 (seen), 4 in slab to an emission "
+            "limit at 23 C, 50 %: 44 d; a month an inch is twice that"
+        ),
         depth=Power(reference=25.4, exponent=1.0),
         typical=Typical(hours=672.0, what="an inch of concrete drying to one side"),
     ),

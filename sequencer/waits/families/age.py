@@ -20,6 +20,7 @@ class Arrhenius:
     still_below: float = -np.inf
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         pace = np.exp(-self.energy / (GAS_CONSTANT * (temperature + KELVIN)))
@@ -36,6 +37,7 @@ class NurseSaul:
     datum: float
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.maximum(temperature - self.datum, 0.0)
@@ -56,6 +58,7 @@ class TwoBranch:
     knee: float
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         energy = self.energy + self.slope * np.maximum(self.knee - temperature, 0.0)
@@ -77,6 +80,7 @@ class ModelCode:
     zero: float
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.exp(self.constant - self.kelvins / (self.zero + temperature))

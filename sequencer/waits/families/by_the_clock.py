@@ -14,6 +14,7 @@ class Fixed:
     """The same in every air."""
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.ones_like(temperature)
@@ -30,6 +31,7 @@ class SlowerBelow:
     pace: float
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.where(temperature < self.edge, self.pace, 1.0)

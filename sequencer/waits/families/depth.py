@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
+from sequencer.waits.families.family import power
+
 
 class Depth(Protocol):
     """A rule for depth. `reference` [mm]: the depth a wait's hours hold for."""
@@ -31,7 +33,7 @@ class Power:
         return float((depth / self.reference) ** self.exponent)
 
     def words(self) -> str:
-        return f"(depth / {self.reference:g} mm)^{self.exponent:g}"
+        return power(f"(depth / {self.reference:g} mm)", self.exponent)
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sequencer.air.moist import Floats, vapour_pressure
+from sequencer.waits.families.family import power
 
 
 @dataclass(frozen=True)
@@ -16,9 +17,10 @@ class MoistureFront:
     exponent: float
 
     humidity_counts = True
+    still_words = "too dry"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.power(vapour_pressure(temperature, np.clip(humidity, 0.0, 1.0)), self.exponent)
 
     def words(self) -> str:
-        return f"moisture front, (RH es(T))^{self.exponent:g}"
+        return f"moisture front, {power('RH es(T)', self.exponent)}"

@@ -19,6 +19,7 @@ class TenDegrees:
     factor: float
 
     humidity_counts = False
+    still_words = "too cold"
 
     def drive(self, temperature: Floats, humidity: Floats) -> Floats:
         return np.power(self.factor, temperature / SPAN)

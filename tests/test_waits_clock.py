@@ -1,0 +1,106 @@
+"""When a layer is ready, for every end of work, and how its length is said."""
+
+from __future__ import annotations
+
+import pytest
+from waits_air import HERE, START, air_of, clock, minutes, steady, wait
+
+from sequencer.terms.minute import HOUR
+from sequencer.terms.wait import Limit
+from sequencer.waits.clock import wait_clock
+from sequencer.waits.progress import NEVER
+
+NO_COLD = Limit("stops", HERE, coldest=5.0)
+
+
+def test_progress_is_exact_inside_an_hour_and_ready_is_rounded_up_to_a_minute() -> None:
+    readies = clock("cement", 24, steady(17.0)).ready(minutes(0, 1, 59, 61))
+    assert (readies - minutes(0, 1, 59, 61)).tolist() == [1707, 1707, 1707, 1707]
+
+
+def test_after_the_last_hour_of_air_its_pace_goes_on() -> None:
+    assert clock("fixed", 1000, steady(20.0, hours=2)).hours(START) == 1000.0
+    assert clock("flood gate", 24, air_of([20.0, 8.0])).hours(START) == 1 + 23 * 2
+
+
+def test_before_the_first_hour_of_air_its_pace_stands() -> None:
+    assert clock("flood gate", 2, air_of([8.0, 20.0])).hours(START - 3 * HOUR) == 4.0
+
+
+def test_a_last_hour_without_progress_means_never() -> None:
+    stuck = clock("cement", 24, air_of([20.0] * 10 + [2.0]))
+    assert stuck.ready(minutes(0))[0] == NEVER
+    assert stuck.working(START) == "24 h at 20 C; at 18 C here, never: too cold"
+
+
+def test_a_layer_that_is_just_ready_when_the_air_stops_it_does_not_wait_for_the_air_to_return() -> None:
+    assert clock("fixed", 2, air_of([10.0, 10.0, 1.0, 1.0, 10.0]), NO_COLD).hours(START) == 2.0
+
+
+def test_the_floor_is_counted_by_the_clock_and_the_later_of_the_two_holds() -> None:
+    quick = clock("water film", 24, steady(30.0, 0.3), floor=24.0)
+    slow = clock("water film", 24, steady(12.0, 0.7), floor=24.0)
+    assert quick.hours(START) == 24.0
+    assert slow.hours(START) > 24.0
+    assert quick.working(START).endswith("; never under 24 h")
+    assert "never under" not in slow.working(START)
+
+
+def test_the_latest_start_counts_from_the_end_of_work_or_from_ready() -> None:
+    ends = minutes(0, 90)
+    for of_ready, expected in ((False, minutes(600, 690)), (True, minutes(720, 810))):
+        tied = wait_clock(wait("fixed", 2, within=600, of_ready=of_ready), steady(20.0))
+        latest = tied.latest(ends, tied.ready(ends))
+        assert latest is not None
+        assert latest.tolist() == expected.tolist()
+
+
+def test_a_wait_without_a_within_has_no_latest_start() -> None:
+    free = clock("fixed", 2, steady(20.0))
+    assert free.latest(minutes(0), minutes(120)) is None
+
+
+@pytest.mark.parametrize(
+    ("law", "hours", "air", "said", "words"),
+    [
+        ("cement", 48, steady(17.0), {}, "48 h at 20 C; at 17 C here, 57 h"),
+        ("cement", 24, steady(17.0), {}, "24 h at 20 C; at 17 C here, 29 h"),
+        ("cement", 24, steady(17.0), {"at": 21.0}, "24 h at 21 C; at 17 C here, 31 h"),
+        ("fixed", 0.75, steady(17.0), {}, "45 min by the clock"),
+        ("fixed", 30 * 24, steady(17.0), {}, "30 d by the clock"),
+        ("flood gate", 24, steady(8.0), {}, "24 h at 20 C; at 8 C here, 48 h"),
+        ("joint compound", 17, steady(15.0, 0.7), {"at": 21.0}, "17 h at 21 C 50 %; at 15 C 70 % here, 40 h"),
+        ("paint", 4, steady(18.0, 0.6), {"damp": 0.4}, "4 h at 25 C 40 %; at 18 C 60 % here, 7 h 11 min"),
+        (
+            "sealant",
+            24,
+            steady(23.0),
+            {"deep": 6.0},
+            "24 h at 23 C 50 % for 2.4 mm, 6.3 d for 6 mm; at 23 C 50 % here, 6.3 d",
+        ),
+    ],
+)
+def test_the_working_is_one_sentence(law: str, hours: float, air: object, said: dict[str, float], words: str) -> None:
+    assert clock(law, hours, air, **said).working(START) == words  # type: ignore[arg-type]
+
+
+def test_the_working_says_how_long_the_air_stood_still_and_why() -> None:
+    air = air_of([15.0, 4.0, 4.0, 15.0, 15.0])
+    assert (
+        clock("fixed", 3, air, NO_COLD).working(START)
+        == "3 h by the clock; here 5 h; stands still for 2 h of it, too cold"
+    )
+    damp = air_of([20.0] * 4, [0.5, 1.0, 0.5, 0.5])
+    assert clock("joint compound", 2, damp).working(START).endswith("; stands still for 1 h of it, too damp")
+
+
+def test_the_working_says_what_of_the_air_is_assumed() -> None:
+    guessed = steady(18.0, 0.6, how="assumed")
+    assert clock("cement", 24, guessed).working(START).endswith("; temperature assumed")
+    assert clock("paint", 4, guessed).working(START).endswith("; temperature and humidity assumed")
+    assert clock("fixed", 4, guessed).working(START) == "4 h by the clock"
+
+
+def test_the_working_warns_of_air_the_law_is_not_known_for() -> None:
+    assert clock("epoxy", 24, steady(12.0)).working(START).endswith("; the law is only known from 16 to 32 C")
+    assert clock("paint", 4, steady(20.0, 0.9)).working(START).endswith("; the law is only known from 0 to 85 %")
