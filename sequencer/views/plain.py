@@ -80,7 +80,7 @@ class _Sentences:
         pieces = self._pieces(step, row)
         hours = ", ".join(f"{self.clock.hour(start)} to {self.clock.hour(end)}" for start, end in pieces)
         hold = " Nothing covers it before it passes." if step.kind == "hold" else ""
-        return f"{where}: {title}, {step.trade}, {hours}.{hold}"
+        return f"{where}: {title} ({step.trade}, {hours}).{hold}"
 
     def _holds(self, now: Held) -> str:
         return f"{now.how} until {self.clock.at(now.end)}; {MARKS[now.key].asks}."
