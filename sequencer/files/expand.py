@@ -1,0 +1,165 @@
+"""Recipes in rooms, part by part, as the steps of a job with every link in place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sequencer.files.check_recipe import followed
+from sequencer.files.uses import Target, Use, find
+from sequencer.files.wrong import listed
+from sequencer.terms.job import Link, Room, Step, Surface
+from sequencer.terms.place import Fault, Place
+from sequencer.terms.recipe import RecipeStep
+
+RECIPE = "recipe"
+MY_ORDER = "my order"
+
+
+def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tuple[Step, ...]:
+    """Every step of the job, in the order of the files."""
+    steps: dict[str, Step] = {}
+    for use in uses:
+        lost: dict[str, Place] = {}
+        for step in _plain(use, rooms[use.room], lost):
+            steps[step.id] = step
+        faults.extend(_no_area(use, surface, place) for surface, place in lost.items())
+    links = {id: list(step.links) for id, step in steps.items()}
+    for use in uses:
+        if use.recipe is not None:
+            _parts_in_order(use, links)
+            _my_order(use, uses, steps, links, faults)
+    return tuple(replace(step, links=tuple(links[id])) for id, step in steps.items())
+
+
+def _plain(use: Use, room: Room, lost: dict[str, Place]) -> list[Step]:
+    recipe = use.recipe
+    if recipe is None:
+        return []
+    found = []
+    for part in use.parts:
+        name = part.name if part else None
+        for at, step in enumerate(recipe.steps):
+            split = _split(use) if part else set()
+            surfaces = [surface for surface in step.surfaces if _has(room, surface)]
+            if step.surfaces and not surfaces:
+                lost.update(dict.fromkeys(step.surfaces, use.place))
+            area = _area(use, room, step, surfaces, split, part.area if part else None, lost)
+            links = tuple(Link(use.id(name, id), purpose, RECIPE, where) for id, purpose, where in followed(recipe, at))
+            found.append(
+                Step(
+                    id=use.id(name, step.name),
+                    title=f"{step.title}, {name}" if name else step.title,
+                    room=use.room,
+                    use=use.name,
+                    recipe=recipe.name,
+                    name=step.name,
+                    kind=step.kind,
+                    trade=step.trade,
+                    minutes=step.hours.minutes(area),
+                    hours=step.hours,
+                    surfaces=tuple(Surface(each, name if each in split else None) for each in surfaces),
+                    place=step.place,
+                    one_go=step.one_go,
+                    wet_film=step.wet_film,
+                    makes=step.makes,
+                    stands=step.stands,
+                    hands=step.hands,
+                    where=step.where,
+                    open_framing=recipe.open_framing,
+                    links=tuple(link for link in links if link.id in use.ids(name)),
+                    needs=step.needs,
+                    follows=step.follows,
+                    gives=step.gives,
+                    takes_back=step.takes_back,
+                    air=step.air,
+                    waits=step.waits,
+                    closing=step.closing,
+                    services_off=step.services_off,
+                    noisy=step.noisy,
+                    hold=step.hold,
+                    if_failed=tuple(use.id(name, named.word) for named in step.if_failed),
+                    if_too_late=step.if_too_late,
+                    record=step.record,
+                    cautions=step.cautions,
+                )
+            )
+    return found
+
+
+def _split(use: Use) -> set[str]:
+    """The surfaces that parts divide: those the recipe's head names, else all."""
+    assert use.recipe is not None and use.file is not None
+    head = use.file.model.works_on
+    return set(head) if head else {surface for step in use.recipe.steps for surface in step.surfaces}
+
+
+def _has(room: Room, surface: str) -> bool:
+    """With a size, a room has the surfaces whose areas are known; without, it may have any."""
+    return room.volume is None or surface in room.areas
+
+
+def _area(
+    use: Use,
+    room: Room,
+    step: RecipeStep,
+    surfaces: list[str],
+    split: set[str],
+    own: float | None,
+    lost: dict[str, Place],
+) -> float:
+    """The area of a step [m2]: of a part as it is said, else an equal share."""
+    if step.hours.per_area:
+        lost.update({surface: use.place for surface in surfaces if surface not in room.areas and not (own and split)})
+    whole = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface not in split)
+    shared = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface in split)
+    if own is not None and any(surface in split for surface in surfaces):
+        return whole + own
+    return whole + shared / (len(use.parts) if split else 1)
+
+
+def _no_area(use: Use, surface: str, place: Place) -> Fault:
+    what = f'"{use.name}" counts the {surface}, and the room "{use.room}" does not say how large it is'
+    return Fault(place, what, f"add to the room: areas: {{{surface}: 5 m2}}")
+
+
+def _parts_in_order(use: Use, links: dict[str, list[Link]]) -> None:
+    for before, part in zip(use.parts, use.parts[1:], strict=False):
+        assert before is not None and part is not None
+        links[use.ids(part.name)[0]].append(Link(use.ids(before.name)[-1], None, MY_ORDER, part.place))
+
+
+def _entries(group: tuple[str, ...], steps: dict[str, Step]) -> list[str]:
+    """The steps of a part that follow no other of it."""
+    return [id for id in group if not steps[id].links] or [group[0]]
+
+
+def _my_order(
+    use: Use, uses: list[Use], steps: dict[str, Step], links: dict[str, list[Link]], faults: list[Fault]
+) -> None:
+    own = [tuple(use.ids(part.name if part else None)) for part in use.parts]
+    for ref in use.model.after or ():
+        for target in find(ref.who, ref.place, uses, use.room, faults):
+            if _meets(target.last, ref.purpose, ref.place, steps, faults) and not _itself(use, target, ref.place, faults):
+                for id in _entries(own[0], steps):
+                    links[id].append(Link(target.last, ref.purpose, MY_ORDER, ref.place))
+    for ref in use.model.before or ():
+        for target in find(ref.who, ref.place, uses, use.room, faults):
+            if _meets(own[-1][-1], ref.purpose, ref.place, steps, faults) and not _itself(use, target, ref.place, faults):
+                for id in target.groups[0] if target.step else _entries(target.groups[0], steps):
+                    links[id].append(Link(own[-1][-1], ref.purpose, MY_ORDER, ref.place))
+
+
+def _itself(use: Use, target: Target, place: Place, faults: list[Fault]) -> bool:
+    if target.use is use:
+        faults.append(Fault(place, f'"{use.name}" is put before or after itself', "name another recipe of the room"))
+    return target.use is use
+
+
+def _meets(id: str, purpose: str | None, place: Place, steps: dict[str, Step], faults: list[Fault]) -> bool:
+    waits = [wait.purpose for wait in steps[id].waits]
+    if purpose is None or purpose in waits:
+        return True
+    has = listed((f'"{wait}"' for wait in waits), "or")
+    what = f'"{steps[id].name}" has no wait until it is ready for "{purpose}"'
+    faults.append(Fault(place, what, f"write {has}" if has else "leave out ready for"))
+    return False

@@ -1,0 +1,78 @@
+"""The recipes a job can name: those that came with the program, and one's own, which win."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sequencer.files.recipe import RecipeFile, recipe_of
+from sequencer.files.shelf import recipes_folder
+from sequencer.files.text import read_text
+from sequencer.terms.place import Fault, Faulty
+from sequencer.terms.recipe import Recipe
+
+OWN = "recipes"
+"""The folder of one's own recipes, beside the job."""
+
+
+class Library:
+    """Recipes by name; a recipe stands in a file of its name and is read when it is first asked for."""
+
+    def __init__(self, folder: Path | None) -> None:
+        self.faults: list[Fault] = []
+        self._own = _files(folder / OWN) if folder is not None else {}
+        self._paths = {**_files(recipes_folder()), **self._own}
+        self._read: dict[str, RecipeFile | None] = {}
+        for name in self._own:
+            self.file(name)
+
+    @property
+    def names(self) -> list[str]:
+        return sorted(self._paths)
+
+    def file(self, name: str) -> RecipeFile | None:
+        """The recipe as written; None if there is no such recipe or its faults hide it (they are kept in `faults`)."""
+        if name not in self._read and name in self._paths:
+            self._read[name] = self._load(name, self._paths[name])
+        return self._read.get(name)
+
+    def _load(self, name: str, path: Path) -> RecipeFile | None:
+        file = f"{OWN}/{path.name}"
+        try:
+            recipe = recipe_of(read_text(path, file), file, self.faults)
+        except Faulty as faulty:
+            self.faults.extend(faulty.faults)
+            return None
+        if recipe is not None and recipe.name != name:
+            what = f'the file is called {path.name}, but its recipe "{recipe.name}"'
+            self.faults.append(Fault(recipe.place, what, f"call the file {recipe.name}.yaml"))
+            return None
+        return recipe
+
+    def givers(self, state: str) -> list[str]:
+        """Names of the recipes that could give a state."""
+        found = []
+        for name in self.names:
+            before = len(self.faults)
+            file = self.file(name)
+            if name not in self._own:
+                del self.faults[before:]
+            if file is not None and any(given.state == state for given in file.all_given()):
+                found.append(name)
+        return found
+
+
+def _files(folder: Path) -> dict[str, Path]:
+    return {path.stem: path for path in sorted(folder.glob("*.yaml"))}
+
+
+def read_recipe_library(folder: Path | None = None) -> dict[str, Recipe]:
+    """Every recipe by name. `folder`: a job's folder, whose own recipes win. Raises Faulty with all faults of all files."""
+    library = Library(folder)
+    recipes: dict[str, Recipe] = {}
+    for name in library.names:
+        file = library.file(name)
+        if file is not None:
+            recipes[name] = file.made(library.faults)
+    if library.faults:
+        raise Faulty(library.faults)
+    return recipes

@@ -1,0 +1,165 @@
+"""A recipe file, from its text to a Recipe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, cast
+
+from sequencer.files.border import checked
+from sequencer.files.check_recipe import recipe_faults
+from sequencer.files.fields import text_of
+from sequencer.files.recipe_model import RecipeModel, StepModel, parse_step_name
+from sequencer.files.sources import Sources
+from sequencer.files.tree import Table
+from sequencer.files.vocabulary import STANDS
+from sequencer.files.wrong import Wrong
+from sequencer.files.yaml_tree import read_tree
+from sequencer.terms.place import Fault, Place
+from sequencer.terms.recipe import Given, Hours, Kind, Recipe, RecipeStep
+from sequencer.terms.words import OWN_TRADE
+
+
+@dataclass(frozen=True)
+class RecipeFile:
+    """A recipe as written, ready to be made with or without a job's changes. `places`: where each step's name stands."""
+
+    model: RecipeModel
+    place: Place
+    places: dict[str, Place]
+    sources: dict[str, str]
+
+    @property
+    def name(self) -> str:
+        return self.model.recipe
+
+    def all_given(self) -> list[Given]:
+        """Every state the recipe gives."""
+        own = [given for step in self.model.steps.values() for given in step.gives or ()]
+        return [*own, *(self.model.gives or ())]
+
+    def made(self, faults: list[Fault], changes: dict[str, StepModel] | None = None, by: str | None = None) -> Recipe:
+        """The recipe, with a job's changes to its steps and somebody else for the steps that are yours."""
+        models = {name: _changed(model, (changes or {}).get(name)) for name, model in self.model.steps.items()}
+        names = list(models)
+        steps = tuple(self._step(name, models[name], name == names[0], name == names[-1], by, faults) for name in names)
+        head = self.model
+        recipe = Recipe(
+            name=head.recipe,
+            title=head.title,
+            place=self.place,
+            steps=steps,
+            covers=head.covers or "",
+            sources=self.sources,
+            cautions=head.cautions or (),
+            open_framing=bool(head.open_framing),
+        )
+        faults.extend(recipe_faults(recipe))
+        return recipe
+
+    def _step(
+        self, name: str, step: StepModel, first: bool, last: bool, by: str | None, faults: list[Fault]
+    ) -> RecipeStep:
+        head, place = self.model, self.places[name]
+        if step.hours is None:
+            faults.append(Fault(place, f'the step "{name}" has no hours', "add hours: 2 h and the letter of its source"))
+        if step.keep_off is not None and step.leave_it is not None:
+            faults.append(Fault(step.leave_it.place, "keep off and leave it exclude each other", "keep one of the two"))
+        if step.hold is not None and step.kind is not None:
+            faults.append(Fault(place, "a hold has no other kind", "leave out kind:"))
+        trade = step.by or OWN_TRADE
+        return RecipeStep(
+            name=name,
+            title=step.do or name,
+            place=place,
+            kind=cast(Kind, "hold" if step.hold is not None else step.kind or "work"),
+            trade=by if by is not None and trade == OWN_TRADE else trade,
+            hours=step.hours or _no_hours(place),
+            surfaces=step.works_on if step.works_on is not None else head.works_on or (),
+            one_go="in one go" in (step.manner or ()),
+            wet_film="wet film" in (step.manner or ()),
+            makes=step.makes or (),
+            stands=STANDS[step.stands or "on the floor"],
+            hands=step.hands or 1,
+            where=step.place,
+            after=_after(step),
+            needs=_joined(step.needs, head.needs if first else None),
+            follows=_joined(step.follows, head.follows if first else None),
+            gives=_joined(step.gives, head.gives if last else None),
+            takes_back=_joined(step.takes_back, head.takes_back if first else None),
+            air=step.air or (),
+            waits=step.ready_for or (),
+            closing=step.keep_off or step.leave_it,
+            services_off=step.off or (),
+            noisy=bool(step.noise),
+            hold=step.hold,
+            if_failed=step.if_failed or (),
+            if_too_late=step.if_too_late,
+            record=step.record or (),
+            cautions=step.cautions or (),
+        )
+
+
+def _joined(own: tuple[Any, ...] | None, head: tuple[Any, ...] | None) -> tuple[Any, ...]:
+    return tuple(own or ()) + tuple(head or ())
+
+
+def _after(step: StepModel) -> tuple[tuple[str, str | None, Place], ...] | None:
+    if step.after is None:
+        return None
+    return tuple((ref.who, ref.purpose, ref.place) for ref in step.after if ref.who != "start")
+
+
+def _no_hours(place: Place) -> Hours:
+    return Hours(60.0, 0.0, 0.0, 1.0, 1.0, "", place)
+
+
+def _changed(step: StepModel, change: StepModel | None) -> StepModel:
+    """A step with a job's change: the change wins key by key, in `ready for` wait by wait."""
+    if change is None:
+        return step
+    new: dict[str, Any] = {name: getattr(change, name) for name in change.model_fields_set}
+    if step.ready_for is not None and change.ready_for is not None:
+        waits = {wait.purpose: wait for wait in (*step.ready_for, *change.ready_for)}
+        new["ready_for"] = tuple(waits.values())
+    if {"keep_off", "leave_it"} & new.keys():
+        new = {"keep_off": None, "leave_it": None, **new}
+    return step.model_copy(update=new)
+
+
+def _sources(table: Table, faults: list[Fault]) -> dict[str, str]:
+    """The sources by letter; they are read first, since every number names one."""
+    node = table.get("sources")
+    if node is None:
+        return {}
+    if not isinstance(node, Table):
+        faults.append(Fault(table.place_of("sources"), "sources are letters with their meaning", 'write {c: "..."}'))
+        return {}
+    found: dict[str, str] = {}
+    for letter in node.texts():
+        try:
+            found[str(letter)] = str(text_of(node[letter]))
+        except Wrong as wrong:
+            faults.extend(wrong.faults(letter.place))
+    return found
+
+
+def recipe_of(text: str, file: str, faults: list[Fault]) -> RecipeFile | None:
+    """A recipe's text as written, or None after adding to `faults` why not."""
+    table = read_tree(text, file, faults)
+    if table is None:
+        return None
+    sources = _sources(table, faults)
+    model = checked(RecipeModel, table, faults, sources=Sources(sources))
+    if model is None:
+        return None
+    steps = table["steps"]
+    assert isinstance(steps, Table)
+    for key in steps.texts():
+        try:
+            parse_step_name(key)
+        except Wrong as wrong:
+            faults.extend(wrong.faults(key.place))
+    if not steps:
+        faults.append(Fault(table.place_of("steps"), "the recipe has no steps", "add a step with its hours"))
+        return None
+    return RecipeFile(model, table.place_of("recipe"), {str(key): key.place for key in steps.texts()}, sources)

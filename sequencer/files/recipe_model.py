@@ -1,0 +1,144 @@
+"""The shape of a recipe file."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any
+
+from sequencer.files.border import Model
+from sequencer.files.fields import (
+    gathered,
+    one_of,
+    parse_format,
+    parse_line,
+    parse_name,
+    parse_named,
+    parse_yes,
+    said,
+    said_each,
+    table_of,
+    text_of,
+    texts_of,
+    told,
+)
+from sequencer.files.hours_text import parse_work
+from sequencer.files.limits_text import parse_limits
+from sequencer.files.quantities import parse_count
+from sequencer.files.refs import Ref, parse_closing, parse_given, parse_ref
+from sequencer.files.tree import Rows, Text, pieces
+from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS
+from sequencer.files.wait_text import parse_wait
+from sequencer.files.wrong import Wrong
+from sequencer.terms.place import Place
+from sequencer.terms.practice import MAKES
+from sequencer.terms.recipe import Closing, Given, Hours, Named
+from sequencer.terms.wait import Limit, Wait
+from sequencer.terms.words import SURFACES
+
+_STEP_NAME = re.compile(r"[^\W_][\w '’+&.-]*")
+
+
+def _place(text: str) -> Place:
+    assert isinstance(text, Text)
+    return text.place
+
+
+def _hours(node: Any, context: dict[str, Any]) -> Hours:
+    text = text_of(node)
+    return parse_work(text, _place(text), context["sources"])
+
+
+def _air(node: Any, context: dict[str, Any]) -> tuple[Limit, ...]:
+    text = text_of(node)
+    limits, source = context["sources"].split(text)
+    return parse_limits(limits, _place(text), source)
+
+
+def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
+    table = table_of(node)
+
+    def one(key: str) -> Wait:
+        text = text_of(table[key])
+        return parse_wait(key, text, _place(text), context["sources"])
+
+    return tuple(gathered(one, table))
+
+
+def _manner(node: Any, context: dict[str, Any]) -> tuple[str, ...]:
+    words = texts_of(node) if isinstance(node, Rows) else pieces(text_of(node))
+    return tuple(gathered(one_of(MANNERS, "manner"), words))
+
+
+def _surfaces(node: Any, context: dict[str, Any]) -> tuple[str, ...]:
+    surfaces = gathered(one_of(SURFACES, "surface"), texts_of(node))
+    for at, surface in enumerate(surfaces):
+        if surface in surfaces[:at]:
+            raise Wrong(surface, f'"{surface}" stands here twice', "name it once")
+    return tuple(str(surface) for surface in surfaces)
+
+
+def _steps(node: Any, context: dict[str, Any]) -> Any:
+    return node
+
+
+def parse_step_name(text: str) -> str:
+    """A step's name: free words, but nothing a reference could not tell apart. Raises Wrong."""
+    if not _STEP_NAME.fullmatch(text) or text in ("start", "next") or re.search(r" (ready|when|is) ", f" {text} "):
+        raise Wrong(text, f'"{text}" cannot name a step', "use other words: letters, digits, spaces, hyphens")
+    return text
+
+
+Surfaces = Annotated[tuple[str, ...] | None, told(_surfaces)]
+States = Annotated[tuple[Named, ...] | None, said_each(parse_named)]
+Gives = Annotated[tuple[Given, ...] | None, said_each(parse_given)]
+Lines = Annotated[tuple[str, ...] | None, said_each(str)]
+Line = Annotated[str | None, said(str)]
+
+
+class StepModel(Model):
+    """A step as written, in a recipe or in a job's `change`: what is not said is None."""
+
+    do: Line = None
+    by: Annotated[str | None, said(parse_line)] = None
+    hours: Annotated[Hours | None, told(_hours)] = None
+    works_on: Surfaces = None
+    manner: Annotated[tuple[str, ...] | None, told(_manner)] = None
+    makes: Annotated[tuple[str, ...] | None, said_each(one_of(MAKES, "thing a step makes"))] = None
+    stands: Annotated[str | None, said(one_of(STANDS, "place to stand"))] = None
+    place: Line = None
+    hands: Annotated[int | None, said(parse_count)] = None
+    after: Annotated[tuple[Ref, ...] | None, said_each(parse_ref)] = None
+    needs: States = None
+    follows: States = None
+    gives: Gives = None
+    takes_back: States = None
+    air: Annotated[tuple[Limit, ...] | None, told(_air)] = None
+    ready_for: Annotated[tuple[Wait, ...] | None, told(_waits)] = None
+    keep_off: Annotated[Closing | None, said(lambda text: parse_closing(text, "keep off"))] = None
+    leave_it: Annotated[Closing | None, said(lambda text: parse_closing(text, "leave"))] = None
+    off: Annotated[tuple[str, ...] | None, said_each(one_of(SERVICES, "service"))] = None
+    noise: Annotated[bool | None, said(parse_yes)] = None
+    hold: Line = None
+    kind: Annotated[str | None, said(one_of(("measure", "look"), "kind of step"))] = None
+    if_failed: States = None
+    if_too_late: Line = None
+    record: Lines = None
+    cautions: Lines = None
+
+
+class RecipeModel(Model):
+    """A recipe file as written."""
+
+    format: Annotated[str, said(parse_format)]
+    recipe: Annotated[str, said(parse_name)]
+    title: Annotated[str, said(str)]
+    covers: Line = None
+    works_on: Surfaces = None
+    needs: States = None
+    follows: States = None
+    gives: Gives = None
+    takes_back: States = None
+    sources: Any = None
+    cautions: Lines = None
+    open_framing: Annotated[bool | None, said(parse_yes)] = None
+    steps: dict[str, StepModel]
