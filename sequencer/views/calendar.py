@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from uuid import UUID, uuid5
 from zoneinfo import ZoneInfo
 
-from icalendar import Calendar, Component, Event, Timezone, TimezoneDaylight, TimezoneStandard
+from icalendar import Calendar, Component, Event, Timezone, TimezoneDaylight, TimezoneStandard, vText
 
 from sequencer.plan import Plan
 from sequencer.terms.minute import Minute, utc
@@ -32,7 +32,7 @@ def calendar(plan: Plan) -> bytes:
     file.add("calscale", "GREGORIAN")
     if len(entries) > 1:
         for name in ("name", "x-wr-calname"):
-            file.add(name, _clean(plan.title))
+            file.add(name, vText(_clean(plan.title)))
     events = _Events(plan)
     made = [events.event(entry) for entry in entries]
     if events.uses_zone:

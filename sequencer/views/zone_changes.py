@@ -5,11 +5,14 @@ from __future__ import annotations
 import calendar
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-YEARS_LOOKED_AT = 9
+YEARS_AHEAD = 9
 """A rule is believed if it holds this long: the months' fifth Sundays fall differently within these years."""
+
+FIRST_YEAR = 1970
+"""Rules are told from the first year they hold, not before this: a reader may ask what the zone was long ago."""
 
 
 @dataclass(frozen=True)
@@ -33,14 +36,15 @@ class Observance:
 
 def observances(zone: ZoneInfo, first: datetime, last: datetime) -> list[Observance]:
     """What a calendar needs to know of a zone for times from `first` to `last` (aware): rules, or else each change."""
-    start = datetime(first.year - 1, 1, 1, tzinfo=UTC)
-    looked_at = list(changes(zone, start, datetime(first.year + YEARS_LOOKED_AT, 1, 1, tzinfo=UTC)))
-    kinds = {(change.before, change.after): change for change in reversed(looked_at)}
-    ruled = [_rule([one for one in looked_at if (one.before, one.after) == kind]) for kind in kinds]
-    found = [one for one in ruled if one is not None]
-    if not found or len(found) < len(ruled):
+    start, year = datetime(first.year - 1, 1, 1, tzinfo=UTC), first.year + YEARS_AHEAD
+    known = list(changes(zone, datetime(FIRST_YEAR, 1, 1, tzinfo=UTC), datetime(year + 1, 1, 1, tzinfo=UTC)))
+    kinds = dict.fromkeys((one.before, one.after) for one in known if _utc(one) >= start)
+    runs = [_ruled([one for one in known if (one.before, one.after) == kind], year) for kind in kinds]
+    since = max((run[0].local.year if run else year for run in runs), default=year)
+    found = [_rule([one for one in run if one.local.year >= since]) for run in runs]
+    if not found or since > start.year:
         end = datetime(last.year + 1, 1, 1, tzinfo=UTC)
-        found = [Observance(change) for change in changes(zone, start, end)]
+        found = [Observance(change) for change in known if start <= _utc(change) < end]
         if not found or _utc(found[0].first) > first:
             found.append(Observance(_always(zone, start)))
     return sorted(found, key=lambda one: one.first.local)
@@ -79,17 +83,32 @@ def _utc(change: Change) -> datetime:
     return (change.local - change.before).replace(tzinfo=UTC)
 
 
-def _rule(same: list[Change]) -> Observance | None:
-    """The yearly rule that all of these changes follow, None if they follow none."""
-    days = [change.local for change in same]
-    alike = {(day.month, day.weekday(), day.time()) for day in days}
-    years = [day.year for day in days]
-    if len(alike) > 1 or years != list(range(years[0], years[0] + YEARS_LOOKED_AT + 1)):
-        return None
+def _ruled(same: list[Change], end: int) -> list[Change]:
+    """The last of these changes, one a year to year `end`, that follow one rule of month, weekday and hour."""
+    held: list[Change] = []
+    for change in reversed(same):
+        fits = not held or _moment(change) == _moment(held[0])
+        if change.local.year != end - len(held) or not fits or _number([change, *held]) is None:
+            break
+        held = [change, *held]
+    return held
+
+
+def _rule(held: list[Change]) -> Observance:
+    """The rule that some changes follow."""
+    first = held[0].local
+    weekday = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")[first.weekday()]
+    return Observance(held[0], first.month, f"{_number(held)}{weekday}")
+
+
+def _moment(change: Change) -> tuple[int, int, time]:
+    return change.local.month, change.local.weekday(), change.local.time()
+
+
+def _number(held: list[Change]) -> int | None:
+    """Which weekday of its month all of them are: -1 the last, 1 the first; None if they differ."""
+    days = [change.local for change in held]
+    if all(day.day + 7 > calendar.monthrange(day.year, day.month)[1] for day in days):
+        return -1
     numbers = {(day.day - 1) // 7 + 1 for day in days}
-    last = all(day.day + 7 > calendar.monthrange(day.year, day.month)[1] for day in days)
-    if not last and len(numbers) > 1:
-        return None
-    number = -1 if last else numbers.pop()
-    weekday = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")[days[0].weekday()]
-    return Observance(same[0], days[0].month, f"{number}{weekday}")
+    return numbers.pop() if len(numbers) == 1 else None
