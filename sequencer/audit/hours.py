@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from sequencer.audit.site import Site
 from sequencer.terms.job import Step, Trade
@@ -17,7 +18,7 @@ def broken(site: Site) -> Iterator[str]:
         pieces = site.times.pieces[step.id]
         if site.start(step) < max(site.job.start, site.job.now):
             yield f"{step.id} starts before the job does"
-        yield from _in_hours(step, trade, pieces)
+        yield from _in_hours(step, trade, pieces, house.noise)
         if not trade.hour_known:
             if [pieces[0][0], pieces[-1][1]] not in [[d.spans[0][0], d.spans[-1][1]] for d in trade.days]:
                 yield f"{step.id} does not take {trade.name}'s whole window"
@@ -36,8 +37,9 @@ def broken(site: Site) -> Iterator[str]:
         yield "hand-over lies outside working hours"
 
 
-def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...]) -> Iterator[str]:
+def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], noise: tuple[Span, ...] | None) -> Iterator[str]:
     spans = [span for day in trade.days for span in day.spans]
+    loud = noise if step.noisy and noise is not None else ((-inf, inf),)
     for number, (start, end) in enumerate(pieces):
         if end <= start:
             yield f"{step.id} has a piece that takes no time"
@@ -46,8 +48,7 @@ def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...]) -> Iterator[st
         if number and start < pieces[number - 1][1]:
             yield f"{step.id} has pieces out of order"
     for (_, stops), (goes_on, _) in zip(pieces, pieces[1:], strict=False):
-        idle = [s for s in spans if s[0] < goes_on and stops < s[1]]
-        if idle and not step.noisy:
+        if any(max(a, c, stops) < min(b, d, goes_on) for a, b in spans for c, d in loud):
             yield f"{step.id} pauses while {trade.name} is there"
 
 

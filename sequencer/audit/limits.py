@@ -30,7 +30,7 @@ def broken(site: Site) -> Iterator[str]:
 
 def _met(site: Site, step: Step, limit: Limit, start: Minute, end: Minute) -> bool:
     air = site.airs[step.room]
-    for hour in range(start // HOUR * HOUR, end, HOUR):
+    for hour in range(start // HOUR * HOUR, min(end, max(air.end, start + HOUR)), HOUR):
         then = air.at(hour)
         if breaks(limit, then.temperature, then.humidity):
             return True

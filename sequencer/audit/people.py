@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from sequencer.audit.site import Site, overlap
+from sequencer.audit.slow_wait import NEVER
 from sequencer.terms.job import Order, Trade
 from sequencer.terms.minute import Minute
 
@@ -24,7 +25,8 @@ def broken(site: Site) -> Iterator[str]:
             continue
         if trade.earliest is not None and start < trade.earliest:
             yield f"{step.id} comes sooner than the notice of {trade.name} allows"
-        asked = [last for day, last in zip(trade.days, trade.ask_by, strict=False) if day.spans[0][0] == start]
+        days = zip(trade.days, trade.ask_by, strict=False)
+        asked = [last for day, last in days if day.spans[0][0] <= start < day.spans[-1][1]]
         if asked and asked[0] < site.job.now:
             yield f"{step.id}: it is too late to ask {trade.name} for that day"
     for order in site.job.orders:
@@ -52,5 +54,5 @@ def _on_site(site: Site, order: Order) -> Minute:
     if order.made_after is None:
         return site.job.start
     measured = site.end(site.job.step(order.made_after))
-    later = [end for start, end in site.job.working_days if start > measured]
-    return later[order.lead_days - 1]
+    arrivals = [measured, *(end for start, end in site.job.working_days if start > measured)]
+    return arrivals[order.lead_days] if order.lead_days < len(arrivals) else NEVER

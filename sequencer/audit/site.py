@@ -69,7 +69,12 @@ class Site:
         if done is None:
             return False
         last = next(s for s in self.family(closer) if s.name == done)
-        return self.start(other) >= self.end(closer) and self.end(other) <= self.end(last)
+        return other == last or (self._leads_to(closer, other) and self._leads_to(other, last))
+
+    def _leads_to(self, first: Step, then: Step) -> bool:
+        """True if links lead from one step of a recipe to a later one."""
+        named = [step for step in self.family(first) if any(link.id == step.id for link in then.links)]
+        return first in named or any(self._leads_to(first, step) for step in named)
 
     def in_room(self, room: str) -> list[Step]:
         """The steps of a room."""

@@ -13,6 +13,9 @@ from sequencer.waits.rate import depth_factor, rate
 HAIR = 1e-6
 """Minutes of rounding a sum of hours may carry; far under the minute that plans are made in."""
 
+NEVER: Minute = 2**40
+"""A minute beyond every calendar."""
+
 LOOK_AHEAD = 2 * 366 * 24
 """Hours after which a layer that is still not ready counts as never ready."""
 
@@ -35,7 +38,7 @@ def ready(wait: Wait, air: RoomAir, end: Minute) -> Minute:
     else:
         now = inf
     floor = end + ceil((wait.floor_hours or 0.0) * HOUR - HAIR)
-    return 2**40 if now == inf else max(ceil(now - HAIR), floor)
+    return NEVER if now == inf else max(ceil(now - HAIR), floor)
 
 
 def breaks(limit: Limit, temperature: float, humidity: float) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.audit.site import Site, meet, overlap
+from sequencer.audit.slow_wait import NEVER
 from sequencer.terms.job import Step
 
 
@@ -45,4 +46,4 @@ def _takers(site: Site, step: Step, state: str) -> list[Step]:
 def _given_again(site: Site, taker: Step, state: str) -> int:
     word = state.rpartition(":")[2].strip()
     given = [(s, g.purpose) for s in site.family(taker) for g in s.gives if g.state == word]
-    return max((site.ready(giver, purpose) for giver, purpose in given), default=2**40)
+    return max((site.ready(giver, purpose) for giver, purpose in given), default=NEVER)
