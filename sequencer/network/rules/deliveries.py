@@ -10,6 +10,7 @@ from sequencer.network.case import Case
 from sequencer.network.model import AllowedStarts, MinuteFunction, Minutes, Rule, WaitFor, Why
 from sequencer.network.rules.notice import not_before
 from sequencer.terms.minute import Span
+from sequencer.waits.progress import NEVER
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -24,9 +25,9 @@ def rules(case: Case) -> Iterator[Rule]:
 
 
 def lead(working_days: tuple[Span, ...], days: int) -> MinuteFunction:
-    """The end of the `days`-th working day after the day of a moment; the last day known if there are not so many."""
+    """The end of the `days`-th working day after the day of a moment; NEVER if the calendars end before."""
     starts = np.array([start for start, _ in working_days], dtype=np.int64)
-    ends = np.array([end for _, end in working_days], dtype=np.int64)
+    ends = np.array([*(end for _, end in working_days), NEVER], dtype=np.int64)
 
     def arrives(moments: Minutes) -> Minutes:
         today = np.searchsorted(starts, moments, side="right") - 1
