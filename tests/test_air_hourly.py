@@ -66,6 +66,24 @@ def test_better_sources_win_whatever_their_order_in_the_file() -> None:
         ]
 
 
+def test_a_heater_never_cools_a_room_that_is_said_to_be_warmer_but_wins_over_an_assumption() -> None:
+    warm = air_of(said_for(0, 72, 24.0, None, "stated"), said_for(0, 72, 20.0, None, "heated"))
+    assert sources(warm, 5)[:2] == (24.0, "stated")
+    cool = air_of(said_for(0, 72, 16.0, None, "heated"))
+    assert sources(cool, 5)[:2] == (16.0, "heated")
+
+
+def test_a_heater_turned_down_is_turned_down() -> None:
+    air = air_of(said_for(0, 72, 22.0, None, "heated"), said_for(24, 72, 16.0, None, "heated"))
+    assert [sources(air, hour)[0] for hour in (0, 30)] == [22.0, 16.0]
+
+
+def test_a_dryer_never_wets_a_room_that_is_said_to_be_drier() -> None:
+    periods = said_for(0, 24, None, 0.75, "stated"), said_for(24, 48, None, 0.4, "stated")
+    air = air_of(*periods, said_for(0, 72, None, 0.5, "dried"))
+    assert [sources(air, hour)[2:] for hour in (0, 30, 60)] == [(0.5, "dried"), (0.4, "stated"), (0.5, "dried")]
+
+
 def test_of_two_statements_of_a_kind_the_later_one_wins() -> None:
     air = air_of(said_for(0, 72, 12.0, None, "stated"), said_for(24, 48, 15.0, None, "stated"))
     assert [air.at(START + hour * HOUR).temperature for hour in (23, 24, 47, 48)] == [12.0, 15.0, 15.0, 12.0]

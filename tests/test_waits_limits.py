@@ -2,36 +2,21 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
+from waits_air import HERE, START, air_of, minutes
 
-from sequencer.air.hourly import RoomAir
-from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, LimitKind, Wait
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.limits import allowed, spoils
 from sequencer.waits.progress import NEVER
-
-HERE = Place("recipe.yaml", 3, 5)
-START = 60 * 500_000
-
-
-def air_of(temperature: list[float], humidity: list[float] | None = None) -> RoomAir:
-    stated = np.full(len(temperature), 3, np.int8)
-    damp = np.array(humidity or [0.5] * len(temperature))
-    return RoomAir(START, np.array(temperature, float), damp, stated, stated)
-
-
-def minutes(*values: int) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
-    return START + np.array(values, np.int64)
 
 
 def limit(kind: LimitKind, **bounds: float) -> Limit:
     return Limit(kind, HERE, **bounds)
 
 
-def wait(*limits: Limit, hours: float = 3.0) -> Wait:
-    return Wait("next", "fixed", hours, HERE, "c", limits=limits)
+def wait(*limits: Limit) -> Wait:
+    return Wait("next", "fixed", 3.0, HERE, "c", limits=limits)
 
 
 def test_a_start_is_forbidden_when_any_hour_of_the_work_breaks_a_limit() -> None:

@@ -8,18 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sequencer.terms.air import AirReading, AirSaid, AirStatement
+from sequencer.air.layers import HOW, Figure, Readings, assumed, lay_hours, lay_periods
+from sequencer.air.outdoors import OutdoorAir, brought_indoors, outdoor_air
+from sequencer.terms.air import AirReading, AirSaid, AirStatement, Outdoors
 from sequencer.terms.minute import HOUR, Minute
-
-HOW: tuple[str, ...] = ("assumed", "carried forward", "in words", "stated", "heated", "reading")
-"""Where an hour's figure comes from, the poorest source first; RoomAir's codes count in this order."""
 
 ASSUMED_TEMPERATURE = 18.0
 """What a room is taken to be where nothing is known [C]: an assumption, no source."""
 ASSUMED_HUMIDITY = 0.60
 """The same for humidity [0..1]: an assumption, no source."""
-READING_STANDS = 12 * HOUR
-"""How far before and after itself a reading stands [min]: an assumption, no source."""
 
 
 @dataclass(frozen=True)
@@ -81,29 +78,30 @@ def hourly_air(said: AirSaid, start: Minute, end: Minute) -> RoomAir:
     """The air of every clock hour touched by [start, end).
 
     For temperature and humidity separately, and for each hour: a reading that stands 12 h around itself, else a heated
-    period, else a stated one, else one in words, else the newest reading carried forward, else an assumption. Several
-    readings in an hour are averaged; among periods of a kind the later one in the files wins. A period counts in the
-    hours whose middle it covers. ValueError if end is not after start.
+    or dried period, else a stated one, else one in words, else outdoor air brought indoors, else the newest reading
+    carried forward, else an assumption. Several readings in an hour are averaged; among periods of a kind the later one
+    in the files wins. A period counts in the hours whose middle it covers. ValueError if end is not after start.
     """
     if end <= start:
         raise ValueError("air needs at least a minute")
     first = start // HOUR * HOUR
     hours = -((first - end) // HOUR)
-    temperature, how_temperature = _laid_out(
-        first,
-        hours,
+    outside = None if said.outdoors is None else outdoor_air(said.outdoors, first, hours)
+    temperature = _laid_out(
+        assumed(first, hours, ASSUMED_TEMPERATURE),
         [(period, period.temperature) for period in said.statements if period.temperature is not None],
         [(reading, reading.temperature) for reading in said.readings if reading.temperature is not None],
-        ASSUMED_TEMPERATURE,
+        None if outside is None or said.outdoors is None else _indoors(outside, said.outdoors),
     )
-    humidity, how_humidity = _laid_out(
-        first,
-        hours,
+    humidity = _laid_out(
+        assumed(first, hours, ASSUMED_HUMIDITY),
         [(period, period.humidity) for period in said.statements if period.humidity is not None],
         [(reading, reading.humidity) for reading in said.readings if reading.humidity is not None],
-        ASSUMED_HUMIDITY,
+        None
+        if outside is None or said.outdoors is None
+        else brought_indoors(outside, temperature.values, said.outdoors.gain, said.outdoors.altitude),
     )
-    return RoomAir(first, temperature, humidity, how_temperature, how_humidity)
+    return RoomAir(first, temperature.values, humidity.values, temperature.codes, humidity.codes)
 
 
 def assumptions(air: RoomAir) -> tuple[str, ...]:
@@ -122,63 +120,23 @@ def assumptions(air: RoomAir) -> tuple[str, ...]:
 
 
 def _laid_out(
-    first: Minute,
-    hours: int,
+    figure: Figure,
     periods: Sequence[tuple[AirStatement, float]],
     readings: Sequence[tuple[AirReading, float]],
-    assumed: float,
-) -> tuple[NDArray[np.float64], NDArray[np.int8]]:
-    """One figure's values float64[hours] and codes int8[hours]: the poorest source first, better ones laid over it."""
-    values = np.full(hours, assumed)
-    codes = np.full(hours, HOW.index("assumed"), np.int8)
-    _lay_periods(values, codes, first, [pair for pair in periods if pair[0].how == "assumed"])
-    read_at, read = _hourly_means(readings)
-    middles = first + HOUR * np.arange(hours, dtype=np.int64) + HOUR // 2
-    if len(read):
-        newest = np.searchsorted(read_at, middles, side="right") - 1
-        known = newest >= 0
-        values[known] = read[newest[known]]
-        codes[known] = HOW.index("carried forward")
-    better = [pair for pair in periods if pair[0].how != "assumed"]
-    _lay_periods(values, codes, first, sorted(better, key=lambda pair: HOW.index(pair[0].how)))
-    if len(read):
-        nearest = _nearest(read_at, middles)
-        stands = np.abs(read_at[nearest] - middles) <= READING_STANDS
-        values[stands] = read[nearest[stands]]
-        codes[stands] = HOW.index("reading")
-    return values, codes
+    outdoors: NDArray[np.float64] | None,
+) -> Figure:
+    """A figure with every source laid over it, the poorest first."""
+    logger = Readings(readings)
+    lay_periods(figure, [pair for pair in periods if pair[0].how == "assumed"])
+    logger.lay_forward(figure)
+    if outdoors is not None:
+        lay_hours(figure, outdoors, "outdoors")
+    lay_periods(figure, [pair for pair in periods if pair[0].how != "assumed"])
+    logger.lay(figure)
+    return figure
 
 
-def _lay_periods(
-    values: NDArray[np.float64],
-    codes: NDArray[np.int8],
-    first: Minute,
-    periods: Sequence[tuple[AirStatement, float]],
-) -> None:
-    for period, figure in periods:
-        covered = slice(_hour_from(period.start - first), _hour_from(period.end - first))
-        values[covered] = figure
-        codes[covered] = HOW.index(period.how)
-
-
-def _hour_from(minute: int) -> int:
-    """The first hour whose middle is not before a minute counted from the first hour; never below 0."""
-    return max(0, -((HOUR // 2 - minute) // HOUR))
-
-
-def _hourly_means(
-    readings: Sequence[tuple[AirReading, float]],
-) -> tuple[NDArray[np.int64], NDArray[np.float64]]:
-    """Readings averaged by clock hour: the middle minute of each hour read, in order, and its mean."""
-    at = np.array([reading.at for reading, _ in readings], np.int64)
-    figures = np.array([figure for _, figure in readings], np.float64)
-    hours, members = np.unique(at // HOUR, return_inverse=True)
-    means = np.bincount(members, figures, len(hours)) / np.bincount(members, minlength=len(hours))
-    return hours * HOUR + HOUR // 2, means
-
-
-def _nearest(sorted_at: NDArray[np.int64], wanted: NDArray[np.int64]) -> NDArray[np.int64]:
-    """For each wanted minute the place of the nearest one in a sorted list; the earlier of two equally near."""
-    after = np.clip(np.searchsorted(sorted_at, wanted), 0, len(sorted_at) - 1)
-    before = np.maximum(after - 1, 0)
-    return np.where(wanted - sorted_at[before] <= sorted_at[after] - wanted, before, after)
+def _indoors(outside: OutdoorAir, outdoors: Outdoors) -> NDArray[np.float64]:
+    """The room's temperature [C] where only the outdoor air is known: heated, or as cold as outside."""
+    warmth = outside.temperature
+    return warmth if outdoors.heated_to is None else np.maximum(warmth, outdoors.heated_to)

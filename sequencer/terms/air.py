@@ -12,7 +12,7 @@ from sequencer.terms.place import Place
 class AirStatement:
     """Air said for a stretch of time. Temperature [C] and humidity [0..1] are taken separately: None says nothing.
 
-    `how` is one of "stated", "heated", "in words", "assumed".
+    `how` is one of "stated", "heated", "dried", "in words", "assumed".
     """
 
     start: Minute
@@ -34,8 +34,47 @@ class AirReading:
 
 
 @dataclass(frozen=True)
+class OutdoorHours:
+    """Outdoor air of known hours, a forecast: from `first` on, an entry an hour.
+
+    `temperature` [C]; `humidity` [0..1] as weather services give it, over liquid water even in frost.
+    """
+
+    first: Minute
+    temperature: tuple[float, ...]
+    humidity: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class TypicalYear:
+    """Outdoor air of a typical year of 365 days, an entry an hour from 1 January 00:00 of the place's standard time.
+
+    `offset` [min] east of UTC; `temperature` [C]; `humidity` [0..1] over liquid water.
+    """
+
+    offset: int
+    temperature: tuple[float, ...]
+    humidity: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Outdoors:
+    """Outdoor air as a source for a room: where nothing better is known it is brought indoors.
+
+    `heated_to` [C], None: as cold as outside; `gain` [kg water / kg dry air] of people and building; `altitude` [m].
+    """
+
+    forecast: OutdoorHours | None = None
+    typical: TypicalYear | None = None
+    heated_to: float | None = None
+    gain: float = 0.0
+    altitude: float = 0.0
+
+
+@dataclass(frozen=True)
 class AirSaid:
     """All that is known of one room's air. Later statements win over earlier ones; readings win over statements."""
 
     statements: tuple[AirStatement, ...] = ()
     readings: tuple[AirReading, ...] = ()
+    outdoors: Outdoors | None = None

@@ -24,7 +24,7 @@ Air is constant within a clock hour (UTC); inside it progress is exact, and read
       water: after 24 h at 23 C 50 %, sealant law, 6 mm deep (c)
 
 `at` names the air the hours hold in; what it leaves out is the law's own reference, below. `never under` is by the
-clock. `deep` is for laws that know what depth does; the hours of the recipe then hold for the reference depth given below.
+clock. `deep` is for laws that know what depth does; the hours of the recipe then hold for the reference depth below.
 `stops below 5 C` lets progress stand still in such hours, `spoils below 2 C` forbids a start whose wait would meet one.
 The pace is never held inside the air a law is known for; where the air is outside on average, the working says so.
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sequencer.air.hourly import HOW, RoomAir
+from sequencer.air.hourly import RoomAir
+from sequencer.air.layers import HOW
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Wait
 from sequencer.waits.families.by_the_clock import Fixed
