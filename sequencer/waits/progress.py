@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,11 +47,16 @@ class Progress:
     def reached(self, parts: Minutes) -> Minutes:
         """The first whole minute at which progress has come to each number of parts; NEVER where it does not."""
         hours = np.clip(np.searchsorted(self.sums, parts, side="left") - 1, 0, len(self.pace) - 1)
-        pace = self.pace[hours]
-        still = pace == 0
         missing = parts - self.sums[hours]
-        minutes = self.first + hours * HOUR - (-missing // np.where(still, 1, pace))
-        return np.where(still & (missing > 0), NEVER, np.minimum(minutes, NEVER))
+        minutes = self.first + hours * HOUR - (-missing // self._divisors[hours])
+        if self.pace[-1] == 0:
+            minutes[missing > self._divisors[hours] * HOUR] = NEVER
+        return np.minimum(minutes, NEVER)
+
+    @cached_property
+    def _divisors(self) -> Minutes:
+        """The pace, but 1 where progress stands still: only the last hour is ever asked for such a pace."""
+        return np.maximum(self.pace, 1)
 
 
 def progress_of(wait: Wait, air: RoomAir) -> Progress:
