@@ -104,3 +104,26 @@ def test_the_working_says_what_of_the_air_is_assumed() -> None:
 def test_the_working_warns_of_air_the_law_is_not_known_for() -> None:
     assert clock("epoxy", 24, steady(12.0)).working(START).endswith("; the law is only known from 16 to 32 C")
     assert clock("paint", 4, steady(20.0, 0.9)).working(START).endswith("; the law is only known from 0 to 85 %")
+
+
+def test_a_reading_ends_the_wait_of_all_work_done_before_it() -> None:
+    measured = START + 20 * HOUR
+    read = wait_clock(wait("joint compound", 17, at=21.0), steady(12.0, 0.8), measured)
+    assert (read.ready(minutes(0, 600, 1200)) - START).tolist() == [1200, 1200, 1200]
+    assert read.ready(minutes(1201))[0] > START + 60 * HOUR
+    assert read.working(START) == "17 h at 21 C 50 %; at 12 C 80 % here, 20 h; read with a meter"
+    assert "meter" not in read.working(START + 1201)
+
+
+def test_a_reading_ends_a_wait_later_than_its_law_too_but_never_before_its_floor() -> None:
+    late = wait_clock(wait("cement", 24), steady(20.0), START + 40 * HOUR)
+    assert late.hours(START) == 40.0
+    floor = wait_clock(wait("water film", 24, floor=24.0), steady(20.0), START + 10 * HOUR)
+    assert floor.hours(START) == 24.0
+
+
+def test_how_much_of_a_wait_is_over_counts_what_is_behind() -> None:
+    by_law = clock("flood gate", 24, air_of([20.0] * 12 + [8.0] * 24))
+    assert [by_law.share(START, START + hour * HOUR) for hour in (-1, 0, 12, 24, 36, 99)] == [0, 0, 0.5, 0.75, 1, 1]
+    by_floor = clock("fixed", 4, steady(20.0), floor=8.0)
+    assert [by_floor.share(START, START + hour * HOUR) for hour in (2, 4, 8)] == [0.25, 0.5, 1.0]

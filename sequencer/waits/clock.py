@@ -14,27 +14,30 @@ from sequencer.waits.rate import depth_factor
 from sequencer.waits.working import working
 
 
-def wait_clock(wait: Wait, air: RoomAir) -> WaitClock:
-    """The clock of a wait in a room's air. KeyError if the table has no such law."""
-    return WaitClock(wait, air, progress_of(wait, air))
+def wait_clock(wait: Wait, air: RoomAir, measured: Minute | None = None) -> WaitClock:
+    """The clock of a wait in a room's air; `measured`: when a meter found the layer ready. KeyError for no such law."""
+    return WaitClock(wait, air, progress_of(wait, air), measured)
 
 
 @dataclass(frozen=True, eq=False)
 class WaitClock:
-    """A wait, its room's air, and the law's progress through that air."""
+    """A wait, its room's air, the law's progress through that air, and the moment a reading ended it, if one did."""
 
     wait: Wait
     air: RoomAir
     progress: Progress
+    measured: Minute | None = None
 
     def ready(self, ends: Minutes) -> Minutes:
         """int64[m]: the minute each layer is ready, for ends of work int64[m]; NEVER where it does not get there.
 
         The later of the law's own time and the end of work plus the floor, rounded up to a whole minute. After the last
-        hour of air that hour's air goes on. For ends in order ready never falls, which is asserted.
+        hour of air that hour's air goes on. A reading ends the wait of all work done before it, but no floor gives way
+        to it. For ends in order ready never falls, which is asserted.
         """
-        needed = round(self.reference_hours * HOUR * PARTS)
-        by_law = self.progress.reached(self.progress.at(ends) + needed)
+        by_law = self.progress.reached(self.progress.at(ends) + self._needed)
+        if self.measured is not None:
+            by_law = np.where(ends <= self.measured, self.measured, by_law)
         readies: Minutes = np.maximum(by_law, ends + self.floor)
         in_order = bool(np.all(ends[1:] >= ends[:-1]))
         assert not in_order or bool(np.all(readies[1:] >= readies[:-1])), f"{self.wait.place}: ends later, ready sooner"
@@ -51,9 +54,18 @@ class WaitClock:
         ready = self._ready_at(end)
         return float("inf") if ready >= NEVER else (ready - end) / HOUR
 
+    def share(self, end: Minute, now: Minute) -> float:
+        """How much of the wait is over at a moment [0..1]: by its law or by its floor, whichever is behind."""
+        begin, here = self.progress.at(np.array([end, max(now, end)], np.int64)).tolist()
+        shares = [(here - begin) / self._needed if self._needed else 1.0]
+        if self.floor:
+            shares.append((max(now, end) - end) / self.floor)
+        return 1.0 if now >= self._ready_at(end) else min(*shares, 1.0)
+
     def working(self, end: Minute) -> str:
         """How this wait comes to its length from an end of work, as one sentence without a full stop."""
-        return working(self.wait, self.air, self.progress, end, self._ready_at(end), self.floor)
+        said = working(self.wait, self.air, self.progress, end, self._ready_at(end), self.floor)
+        return said if self.measured is None or end > self.measured else f"{said}; read with a meter"
 
     @property
     def reference_hours(self) -> float:
@@ -64,6 +76,11 @@ class WaitClock:
     def floor(self) -> int:
         """Never under this, by the clock [min]."""
         return -int(-round((self.wait.floor_hours or 0.0) * HOUR, 6) // 1)
+
+    @property
+    def _needed(self) -> int:
+        """Parts of a reference minute from the end of work to ready."""
+        return round(self.reference_hours * HOUR * PARTS)
 
     def _ready_at(self, end: Minute) -> Minute:
         return int(self.ready(np.array([end], np.int64))[0])

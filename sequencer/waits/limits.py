@@ -1,8 +1,7 @@
-"""What air forbids: starts, progress, and layers it would spoil."""
+"""What air forbids: the hours that break a limit, and the layers they would spoil."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import lru_cache
 
 import numpy as np
@@ -36,22 +35,11 @@ def broken_hours(limit: Limit, air: RoomAir) -> Bools:
     return broken
 
 
-def allowed(limits: Iterable[Limit], air: RoomAir, starts: Minutes, ends: Minutes) -> Bools:
-    """bool[m]: may work go on in [start, end)? For limits "while working" and "before"; the other kinds are left out.
-
-    Every hour touched counts, pauses too; "before" counts the hours before the start as well. Hours outside the air
-    are as its nearest hour.
-    """
-    ok = np.ones(len(starts), np.bool_)
-    for limit in limits:
-        if limit.kind in ("while working", "before"):
-            before = round(limit.hours_before * HOUR) if limit.kind == "before" else 0
-            ok &= ~_meets(broken_hours(limit, air), air, starts - before, ends)
-    return ok
-
-
 def spoils(wait: Wait, air: RoomAir, ends: Minutes, readies: Minutes) -> Bools:
-    """bool[m]: True where the wait from end of work to ready meets no hour that would spoil the layer."""
+    """bool[m]: True where the wait from end of work to ready meets no hour that would spoil the layer.
+
+    Every hour touched counts; hours outside the air are as its nearest hour.
+    """
     ok = np.ones(len(ends), np.bool_)
     for limit in wait.limits:
         if limit.kind == "spoils":

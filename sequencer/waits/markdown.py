@@ -30,8 +30,9 @@ The pace is never held inside the air a law is known for; where the air is outsi
 
 The figures in the small tables are what 24 h in the law's reference air become.
 
-A law is a middling figure. The data sheet of the material in hand governs, and a reading of the layer itself wins over
-both.
+A law is a middling figure. How far hours scatter from job to job, and how sure the constants are, is engineering
+judgement unless a check says otherwise; a recipe may give its own range. The data sheet of the material in hand
+governs, and a reading of the layer itself wins over both.
 """
 
 _TEMPERATURES = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
@@ -50,6 +51,7 @@ def _section(law: Law) -> str:
         ("reference air", air_words(law.temperature, law.humidity if law.family.humidity_counts else None)),
         ("depth", law.depth.words() if law.depth else "does not count"),
         ("known to hold", _known_for(law)),
+        ("from job to job", _scatter(law)),
         ("spread", law.spread),
         ("source", law.source),
         ("checked against", law.checked),
@@ -64,6 +66,11 @@ def _section(law: Law) -> str:
 def _known_for(law: Law) -> str:
     warm = f"{law.warm[0]:g} to {law.warm[1]:g} C"
     return f"{warm}, {100 * law.damp[0]:g} to {100 * law.damp[1]:g} %" if law.family.humidity_counts else warm
+
+
+def _scatter(law: Law) -> str:
+    low, high = law.range
+    return f"nine in ten take {low:.2f} to {high:.2f} of the hours" if law.scatter else "none"
 
 
 def _stretched(law: Law) -> list[str]:

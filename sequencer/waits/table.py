@@ -21,6 +21,7 @@ _TABLE = (
         humidity=0.5,
         warm=ANY_TEMPERATURE,
         damp=ANY_HUMIDITY,
+        scatter=0.0,
         spread="none",
         source="by definition",
         checked="EN 1264-4 day counts (seen, secondary): 21 + 3 + 4 + 14 + 3 = 45 d, 7 + 3 + 4 + 14 + 3 = 31 d",
@@ -32,7 +33,8 @@ _TABLE = (
         humidity=0.5,
         warm=(5.0, 40.0),
         damp=ANY_HUMIDITY,
-        spread="energy Normal(40, 6) within 28 to 60 kJ/mol; hours lognormal 0.15",
+        scatter=0.15,
+        spread="energy Normal(40, 6) within 28 to 60 kJ/mol",
         source=(
             "Arrhenius form: ASTM C1074 (seen); 40 kJ/mol: NIST hydration model default (seen); "
             "nothing below 5 C: DIN 1045-3, note to the curing table (seen)"
@@ -49,7 +51,8 @@ _TABLE = (
         humidity=0.5,
         warm=(5.0, 35.0),
         damp=ANY_HUMIDITY,
-        spread="energy Normal(35, 8); hours lognormal 0.2",
+        scatter=0.2,
+        spread="energy Normal(35, 8) kJ/mol",
         source="35 kJ/mol: engineering judgement; nothing below 5 C: DIN 1045-3 (seen)",
         checked=(
             "DIN 1045-3 curing days, rapid (seen): they imply 39.0 kJ/mol, inside the spread; "
@@ -63,7 +66,8 @@ _TABLE = (
         humidity=0.5,
         warm=(5.0, 35.0),
         damp=ANY_HUMIDITY,
-        spread="energy Normal(55, 6); hours lognormal 0.15",
+        scatter=0.15,
+        spread="energy Normal(55, 6) kJ/mol",
         source="56 kJ/mol: regression of DIN 1045-3, slow and very slow (seen); nothing below 5 C: DIN 1045-3 (seen)",
         checked=(
             "DIN 1045-3 curing days, slow and very slow (seen): they imply 56.6 and 56.9 kJ/mol; "
@@ -77,7 +81,8 @@ _TABLE = (
         humidity=0.5,
         warm=(0.0, 40.0),
         damp=ANY_HUMIDITY,
-        spread="hours lognormal 0.15",
+        scatter=0.15,
+        spread="none on the constants",
         source="ASTM C1074, datum 0 C for Type I (seen, secondary); elsewhere -10 and -11 C are used (seen, secondary)",
         checked="28 d at 15 C on a datum of -11 C: 728 degree-days (seen, secondary)",
     ),
@@ -88,7 +93,8 @@ _TABLE = (
         humidity=0.5,
         warm=(-10.0, 80.0),
         damp=ANY_HUMIDITY,
-        spread="hours lognormal 0.15",
+        scatter=0.15,
+        spread="none on the constants",
         source="Freiesleben Hansen and Pedersen 1977 (form seen; numbers from memory)",
         checked="nothing outside; regression values of the formula",
     ),
@@ -99,7 +105,8 @@ _TABLE = (
         humidity=0.5,
         warm=(0.0, 80.0),
         damp=ANY_HUMIDITY,
-        spread="hours lognormal 0.15",
+        scatter=0.15,
+        spread="none on the constants",
         source="EN 1992-1-1 (B.10), fib Model Code 2010 (seen, as printed with the fib open code library)",
         checked="1 d at 20 C: 0.99812 d; 7 d at 20 C, 7 d at 25 C: 15.7723 d (seen)",
     ),
@@ -110,6 +117,7 @@ _TABLE = (
         humidity=0.5,
         warm=(16.0, 32.0),
         damp=ANY_HUMIDITY,
+        scatter=0.15,
         spread="factor Triangular(1.7, 2.0, 2.6)",
         source="factor 2: common practice, no source; at least 16 C: UFGS-09330 (seen)",
         checked="twice as long per 18 F below 70 F: 24 h at 70 F are 48 h at 52 F (common practice)",
@@ -121,6 +129,7 @@ _TABLE = (
         humidity=0.5,
         warm=(10.0, 32.0),
         damp=ANY_HUMIDITY,
+        scatter=0.15,
         spread="factor Triangular(1.2, 1.5, 2)",
         source="factor 1.5: assumption, no source",
         checked="nothing outside",
@@ -132,7 +141,8 @@ _TABLE = (
         humidity=0.5,
         warm=(0.0, 38.0),
         damp=(0.0, 0.98),
-        spread="hours lognormal 0.12; exponent of (1 - RH) Normal(0.90, 0.03)",
+        scatter=0.12,
+        spread="exponent of (1 - RH) Normal(0.90, 0.03)",
         source=(
             "exponent and 22.82 h kPa for one coat: fit to 78 cells of the handbook drying table, from memory; "
             "time with depth: assumption"
@@ -151,7 +161,8 @@ _TABLE = (
         humidity=0.5,
         warm=(10.0, 35.0),
         damp=(0.0, 0.85),
-        spread="exponent Uniform(0.3, 1.0); hours lognormal 0.2",
+        scatter=0.2,
+        spread="exponent Uniform(0.3, 1.0)",
         source=(
             "reference 77 F, 50 %: trade text (seen, secondary); exponent: engineering judgement, softened because "
             "drying turns nearly independent of humidity (Phys. Rev. Lett. 131, 248102; seen, secondary); "
@@ -167,7 +178,8 @@ _TABLE = (
         humidity=0.5,
         warm=(10.0, 32.0),
         damp=(0.0, 0.85),
-        spread="exponent Uniform(0.6, 1.1); hours lognormal 0.25",
+        scatter=0.25,
+        spread="exponent Uniform(0.6, 1.1)",
         source=(
             "engineering judgement between paint and joint compound; time with depth to the 1.5: assumption; "
             "wet coat of 0.5 mm: common practice, no source"
@@ -182,6 +194,7 @@ _TABLE = (
         humidity=0.5,
         warm=(5.0, 35.0),
         damp=(0.2, 0.8),
+        scatter=0.22,
         spread="depth after a day Uniform(2.0, 2.9) mm; exponent Normal(1.0, 0.15)",
         source=(
             "Comyn, Int. J. Adhesion & Adhesives 18, 1998 (abstract seen; formula from memory); "
@@ -198,7 +211,8 @@ _TABLE = (
         humidity=0.65,
         warm=(10.0, 30.0),
         damp=(0.35, 0.8),
-        spread="exponent Uniform(0.3, 0.7); hours lognormal 0.25",
+        scatter=0.25,
+        spread="exponent Uniform(0.3, 0.7)",
         source=(
             "1 d/mm to 50 mm, more beyond: British code rule quoted in trade text (seen, secondary); "
             "exponent: half, as a slab's"
@@ -214,7 +228,8 @@ _TABLE = (
         humidity=0.65,
         warm=(10.0, 30.0),
         damp=(0.35, 0.8),
-        spread="exponent Uniform(0.3, 0.7); hours lognormal 0.25",
+        scatter=0.25,
+        spread="exponent Uniform(0.3, 0.7)",
         source="1 d/mm to 40 mm, 2 d/mm beyond, 20 C, 65 %: trade text (seen, secondary); exponent: half, as a slab's",
         checked="40 mm: 40 d; 75 mm: 110 d (seen, secondary)",
         depth=SlowerBeyond(reference=40.0, knee=40.0, days=1.0, days_beyond=2.0),
@@ -227,7 +242,8 @@ _TABLE = (
         humidity=0.6,
         warm=(10.0, 30.0),
         damp=(0.35, 0.8),
-        spread="hours lognormal 0.3",
+        scatter=0.3,
+        spread="none on the constants",
         source="exponents: fit to Hedenblad's factors, from memory; a month an inch: common practice (seen, secondary)",
         checked=(
             "Hedenblad's factors (from memory, soft); Brewer 1965 (seen), 4 in slab to an emission "
@@ -243,6 +259,7 @@ _TABLE = (
         humidity=0.5,
         warm=ANY_TEMPERATURE,
         damp=ANY_HUMIDITY,
+        scatter=0.0,
         spread="none",
         source="ASTM D5957-98(2021) 5.4 (seen): not before 24 h, 48 h where it is below 10 C (50 F)",
         checked="24 h at 15 C, 48 h at 8 C (seen)",
