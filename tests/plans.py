@@ -76,9 +76,9 @@ def step(
     room: str = ROOM,
     **more: object,
 ) -> PlannedStep:
-    """A step whose id is "room recipe name"."""
+    """A step whose id is "room/recipe/name"."""
     plain = PlannedStep(
-        id=f"{room} {recipe} {name}",
+        id=f"{room}/{recipe}/{name}",
         title=title,
         kind="work",
         room=room,
@@ -97,7 +97,7 @@ def step(
 
 ALL = ("floor", "wet walls", "dry walls", "ceiling")
 WET = ("floor", "wet walls")
-B = f"{ROOM} "
+B = f"{ROOM}/"
 
 
 def orchard_row() -> Plan:
@@ -118,8 +118,8 @@ def orchard_row() -> Plan:
             "Walls and floor stripped",
             spans("2 March 12:00-16:00", "3 March 08:00-16:00", "4 March 08:00-12:00"),
             ALL,
-            after=(After(B + "strip-out fixtures", None),),
-            waited_for=WaitedFor("people", B + "strip-out fixtures", "follows fixtures out", None),
+            after=(After(B + "strip-out/fixtures", None),),
+            waited_for=WaitedFor("people", B + "strip-out/fixtures", "follows fixtures out", None),
         ),
         step(
             "rough-plumbing",
@@ -128,7 +128,7 @@ def orchard_row() -> Plan:
             spans("5 March 08:00-15:00"),
             ("floor", "wet walls"),
             "plumber",
-            after=(After(B + "strip-out walls", None),),
+            after=(After(B + "strip-out/walls", None),),
             waited_for=WaitedFor("people", None, "the plumber comes Tue and Thu", Place("job.yaml", 12, 12)),
             room_for_a_slip=0,
         ),
@@ -139,7 +139,7 @@ def orchard_row() -> Plan:
             spans("6 March 08:00-14:00"),
             ("wet walls", "dry walls", "ceiling"),
             "electrician",
-            after=(After(B + "strip-out walls", None),),
+            after=(After(B + "strip-out/walls", None),),
             room_for_a_slip=0,
             cautions=("A licensed electrician does this; the local code decides",),
         ),
@@ -154,7 +154,7 @@ def orchard_row() -> Plan:
                 ready(
                     "cover",
                     "9 March 02:00",
-                    B + "wetroom-membrane coat 1",
+                    B + "wetroom-membrane/coat 1",
                     law="screed",
                     hours=57,
                     reference=48,
@@ -170,7 +170,7 @@ def orchard_row() -> Plan:
             ("wet walls", "dry walls", "ceiling"),
             "inspector",
             kind="hold",
-            after=(After(B + "rough-plumbing pipes", None), After(B + "rough-electrical cables", None)),
+            after=(After(B + "rough-plumbing/pipes", None), After(B + "rough-electrical/cables", None)),
             waited_for=WaitedFor(
                 "inspection",
                 None,
@@ -185,10 +185,10 @@ def orchard_row() -> Plan:
             "Boards hung and fixed",
             spans("9 March 15:00-16:00", "10 March 08:00-16:00"),
             ("wet walls", "dry walls", "ceiling"),
-            after=(After(B + "rough-inspection look", None),),
+            after=(After(B + "rough-inspection/look", None),),
             waited_for=WaitedFor(
                 "inspection",
-                B + "rough-inspection look",
+                B + "rough-inspection/look",
                 "nothing covers it before it passes",
                 Place("recipes/rough-inspection.yaml", 9, 5),
             ),
@@ -200,12 +200,12 @@ def orchard_row() -> Plan:
             "Tape coat",
             spans("11 March 08:00-10:00"),
             ("dry walls", "ceiling"),
-            after=(After(B + "board hang", None),),
+            after=(After(B + "board/hang", None),),
             ready=(
                 ready(
                     "coat 2",
                     "13 March 15:00",
-                    B + "joint-compound coat 2",
+                    B + "joint-compound/coat 2",
                     law="joint compound",
                     hours=53,
                     reference=24,
@@ -218,12 +218,12 @@ def orchard_row() -> Plan:
             "First coat, corners and drain taped",
             spans("13 March 08:00-10:00"),
             WET,
-            after=(After(B + "board hang", None), After(B + "floor-level pour", "cover")),
+            after=(After(B + "board/hang", None), After(B + "floor-level/pour", "cover")),
             ready=(
                 ready(
                     "coat 2",
                     "13 March 14:45",
-                    B + "wetroom-membrane coat 2",
+                    B + "wetroom-membrane/coat 2",
                     law="water film",
                     hours=4.75,
                     reference=4,
@@ -238,13 +238,13 @@ def orchard_row() -> Plan:
             "Second coat",
             spans("13 March 14:45-16:00"),
             WET,
-            after=(After(B + "wetroom-membrane coat 1", "coat 2"),),
+            after=(After(B + "wetroom-membrane/coat 1", "coat 2"),),
             ready=(
                 ready("foot", "14 March 06:15", law="water film", hours=14.25, reference=12),
                 ready(
                     "water",
                     "16 March 01:00",
-                    B + "wetroom-membrane fill",
+                    B + "wetroom-membrane/fill",
                     law="water film",
                     hours=57,
                     reference=48,
@@ -253,7 +253,7 @@ def orchard_row() -> Plan:
             ),
             waited_for=WaitedFor(
                 "material",
-                B + "wetroom-membrane coat 1",
+                B + "wetroom-membrane/coat 1",
                 "the first coat stands 4 h 45 min until it is ready for coat 2",
                 Place("recipes/wetroom-membrane.yaml", 20, 7),
             ),
@@ -266,19 +266,19 @@ def orchard_row() -> Plan:
             "Drain plugged, filled to the mark",
             spans("16 March 08:00-08:30"),
             WET,
-            after=(After(B + "wetroom-membrane coat 2", "water"),),
+            after=(After(B + "wetroom-membrane/coat 2", "water"),),
             ready=(
                 ready(
                     "read",
                     "17 March 08:30",
-                    B + "wetroom-membrane read",
+                    B + "wetroom-membrane/read",
                     law="flood gate",
                     latest="19 March 08:30",
                 ),
             ),
             waited_for=WaitedFor(
                 "material",
-                B + "wetroom-membrane coat 2",
+                B + "wetroom-membrane/coat 2",
                 "the second coat stands 57 h until it is ready for water",
                 Place("recipes/wetroom-membrane.yaml", 31, 7),
             ),
@@ -291,8 +291,8 @@ def orchard_row() -> Plan:
             "Second coat of compound",
             spans("16 March 08:30-10:00"),
             ("dry walls", "ceiling"),
-            after=(After(B + "joint-compound tape", "coat 2"),),
-            ready=(ready("next", "18 March 12:00", B + "paint primer", law="joint compound", hours=50, reference=24),),
+            after=(After(B + "joint-compound/tape", "coat 2"),),
+            ready=(ready("next", "18 March 12:00", B + "paint/primer", law="joint compound", hours=50, reference=24),),
         ),
         step(
             "wetroom-membrane",
@@ -302,7 +302,7 @@ def orchard_row() -> Plan:
             WET,
             "inspector",
             kind="hold",
-            after=(After(B + "wetroom-membrane fill", "read"),),
+            after=(After(B + "wetroom-membrane/fill", "read"),),
             room_for_a_slip=0,
             waited_for=WaitedFor(
                 "inspection",
@@ -317,11 +317,11 @@ def orchard_row() -> Plan:
             "Test drained",
             spans("17 March 15:00-15:30"),
             WET,
-            after=(After(B + "wetroom-membrane read", None),),
+            after=(After(B + "wetroom-membrane/read", None),),
             room_for_a_slip=0,
             waited_for=WaitedFor(
                 "inspection",
-                B + "wetroom-membrane read",
+                B + "wetroom-membrane/read",
                 "nothing goes on before it passes",
                 Place("recipes/wetroom-membrane.yaml", 40, 5),
             ),
@@ -332,9 +332,9 @@ def orchard_row() -> Plan:
             "Wall tile set",
             spans("18 March 08:00-16:00", "19 March 08:00-16:00", "20 March 08:00-12:00"),
             ("wet walls",),
-            after=(After(B + "wetroom-membrane drain", None),),
+            after=(After(B + "wetroom-membrane/drain", None),),
             room_for_a_slip=0,
-            ready=(ready("grout", "21 March 17:00", B + "grout wipe", law="cement", hours=29),),
+            ready=(ready("grout", "21 March 17:00", B + "grout/wipe", law="cement", hours=29),),
         ),
         step(
             "floor-tile",
@@ -342,11 +342,11 @@ def orchard_row() -> Plan:
             "Floor tile laid",
             spans("20 March 12:30-16:00"),
             ("floor",),
-            after=(After(B + "wetroom-membrane drain", None),),
+            after=(After(B + "wetroom-membrane/drain", None),),
             room_for_a_slip=0,
             ready=(
                 ready("foot", "21 March 21:00", law="cement", hours=29),
-                ready("grout", "21 March 21:00", B + "grout wipe", law="cement", hours=29),
+                ready("grout", "21 March 21:00", B + "grout/wipe", law="cement", hours=29),
             ),
         ),
         step(
@@ -355,12 +355,12 @@ def orchard_row() -> Plan:
             "Grout in, first wipe",
             spans("23 March 08:00-11:00"),
             WET,
-            after=(After(B + "wall-tile set", "grout"), After(B + "floor-tile lay", "grout")),
+            after=(After(B + "wall-tile/set", "grout"), After(B + "floor-tile/lay", "grout")),
             ready=(
                 ready(
                     "polish",
                     "23 March 11:30",
-                    B + "grout polish",
+                    B + "grout/polish",
                     latest="23 March 12:00",
                     hours=0.5,
                     reference=0.5,
@@ -374,7 +374,7 @@ def orchard_row() -> Plan:
             "Haze polished off",
             spans("23 March 11:30-12:15"),
             WET,
-            after=(After(B + "grout wipe", "polish"),),
+            after=(After(B + "grout/wipe", "polish"),),
             room_for_a_slip=15,
             ready=(
                 ready("foot", "24 March 16:15", law="cement", hours=28, reference=24),
@@ -387,8 +387,8 @@ def orchard_row() -> Plan:
             "Primer",
             spans("25 March 08:00-10:00"),
             ("dry walls", "ceiling"),
-            ready=(ready("coat", "25 March 14:00", B + "paint coat", law="paint", hours=4, reference=3),),
-            after=(After(B + "joint-compound coat 2", "next"),),
+            ready=(ready("coat", "25 March 14:00", B + "paint/coat", law="paint", hours=4, reference=3),),
+            after=(After(B + "joint-compound/coat 2", "next"),),
             room_for_a_slip=480,
         ),
         step(
@@ -397,7 +397,7 @@ def orchard_row() -> Plan:
             "Two coats of paint",
             spans("26 March 08:00-12:00"),
             ("dry walls", "ceiling"),
-            after=(After(B + "paint primer", "coat"),),
+            after=(After(B + "paint/primer", "coat"),),
             room_for_a_slip=480,
         ),
         step(
@@ -425,7 +425,7 @@ def orchard_row() -> Plan:
             "Screen fitted",
             spans("7 April 08:00-10:00"),
             ("wet walls",),
-            after=(After(B + "glass-screen measure", None),),
+            after=(After(B + "glass-screen/measure", None),),
             room_for_a_slip=0,
             waited_for=WaitedFor("delivery", None, "the glass is on site Tue 7 April 08:00", Place("job.yaml", 60, 3)),
         ),
@@ -435,8 +435,8 @@ def orchard_row() -> Plan:
             "Joints sealed",
             spans("7 April 10:00-12:00"),
             WET,
-            after=(After(B + "glass-screen fit", None), After(B + "fixtures set", None)),
-            ready=(ready("water", "8 April 17:00", B + "fixtures hand over", law="sealant", hours=29),),
+            after=(After(B + "glass-screen/fit", None), After(B + "fixtures/set", None)),
+            ready=(ready("water", "8 April 17:00", B + "fixtures/hand over", law="sealant", hours=29),),
             room_for_a_slip=0,
         ),
         step(
@@ -445,10 +445,10 @@ def orchard_row() -> Plan:
             "Look round with the client; say what may be used from when",
             spans("9 April 08:00-09:00"),
             kind="look",
-            after=(After(B + "sealant joints", "water"),),
+            after=(After(B + "sealant/joints", "water"),),
             waited_for=WaitedFor(
                 "material",
-                B + "sealant joints",
+                B + "sealant/joints",
                 "the joints stand 29 h until they are ready for water",
                 Place("recipes/sealant.yaml", 14, 7),
             ),
@@ -470,15 +470,15 @@ def orchard_row() -> Plan:
         )
 
     closed = (
-        *shut(("floor",), "keep off", "6 March 16:00", "6 March 22:00", "floor-level pour"),
-        *shut(WET, "keep off", "13 March 10:00", "13 March 14:45", "wetroom-membrane coat 1"),
-        *shut(WET, "keep off", "13 March 16:00", "14 March 06:15", "wetroom-membrane coat 2"),
-        *shut(WET, "keep off", "16 March 08:30", "17 March 15:30", "wetroom-membrane fill", "water on"),
-        *shut(("wet walls",), "leave", "20 March 12:00", "21 March 17:00", "wall-tile set"),
-        *shut(("floor",), "keep off", "20 March 16:00", "21 March 21:00", "floor-tile lay"),
-        *shut(("floor",), "keep off", "23 March 12:15", "24 March 16:15", "grout polish"),
-        *shut(("wet walls",), "leave", "23 March 12:15", "24 March 16:15", "grout polish"),
-        *shut(WET, "leave", "7 April 12:00", "8 April 17:00", "sealant joints"),
+        *shut(("floor",), "keep off", "6 March 16:00", "6 March 22:00", "floor-level/pour"),
+        *shut(WET, "keep off", "13 March 10:00", "13 March 14:45", "wetroom-membrane/coat 1"),
+        *shut(WET, "keep off", "13 March 16:00", "14 March 06:15", "wetroom-membrane/coat 2"),
+        *shut(WET, "keep off", "16 March 08:30", "17 March 15:30", "wetroom-membrane/fill", "water on"),
+        *shut(("wet walls",), "leave", "20 March 12:00", "21 March 17:00", "wall-tile/set"),
+        *shut(("floor",), "keep off", "20 March 16:00", "21 March 21:00", "floor-tile/lay"),
+        *shut(("floor",), "keep off", "23 March 12:15", "24 March 16:15", "grout/polish"),
+        *shut(("wet walls",), "leave", "23 March 12:15", "24 March 16:15", "grout/polish"),
+        *shut(WET, "leave", "7 April 12:00", "8 April 17:00", "sealant/joints"),
     )
     return Plan(
         job="orchard-row",
@@ -499,7 +499,7 @@ def orchard_row() -> Plan:
                 "plumber",
                 t("5 March 08:00"),
                 t("5 March 15:00"),
-                (B + "rough-plumbing pipes",),
+                (B + "rough-plumbing/pipes",),
                 "firm",
                 None,
             ),
@@ -508,7 +508,7 @@ def orchard_row() -> Plan:
                 "electrician",
                 t("6 March 08:00"),
                 t("6 March 14:00"),
-                (B + "rough-electrical cables",),
+                (B + "rough-electrical/cables",),
                 "pencilled",
                 t("27 February 16:00"),
             ),
@@ -517,7 +517,7 @@ def orchard_row() -> Plan:
                 "inspector",
                 t("9 March 09:00"),
                 t("9 March 15:00"),
-                (B + "rough-inspection look",),
+                (B + "rough-inspection/look",),
                 "pencilled",
                 t("8 March 15:00"),
             ),
@@ -526,7 +526,7 @@ def orchard_row() -> Plan:
                 "inspector",
                 t("17 March 09:00"),
                 t("17 March 15:00"),
-                (B + "wetroom-membrane read",),
+                (B + "wetroom-membrane/read",),
                 "pencilled",
                 t("16 March 15:00"),
             ),
@@ -535,7 +535,7 @@ def orchard_row() -> Plan:
                 "plumber",
                 t("2 April 08:00"),
                 t("2 April 15:00"),
-                (B + "fixtures set",),
+                (B + "fixtures/set",),
                 "pencilled",
                 t("26 March 16:00"),
             ),
@@ -547,7 +547,7 @@ def orchard_row() -> Plan:
                 None,
                 t("6 March 08:00"),
                 t("20 March 12:30"),
-                (B + "floor-tile lay",),
+                (B + "floor-tile/lay",),
                 "ordered",
             ),
             PlannedOrder(
@@ -556,17 +556,17 @@ def orchard_row() -> Plan:
                 t("25 March 10:30"),
                 t("7 April 08:00"),
                 t("7 April 08:00"),
-                (B + "glass-screen fit",),
+                (B + "glass-screen/fit",),
                 "to order",
             ),
         ),
-        still_to_come=(StillToCome(B + "grout polish", "steam", t("20 April 12:15")),),
+        still_to_come=(StillToCome(B + "grout/polish", "steam", t("20 April 12:15")),),
         milestones={"toilet back": t("2 April 15:00"), "hand over": t("9 April 09:00")},
         assumed=("bathroom: 18 C 60 % from Mon 30 March on, because nothing says otherwise",),
         cautions=(
             (None, "Local code, the data sheet and licensed trades decide; this is only a plan"),
-            (B + "strip-out fixtures", "Shut the house water off and prove it before cutting a pipe"),
-            (B + "rough-electrical cables", "A licensed electrician does this; the local code decides"),
+            (B + "strip-out/fixtures", "Shut the house water off and prove it before cutting a pipe"),
+            (B + "rough-electrical/cables", "A licensed electrician does this; the local code decides"),
         ),
         room_titles={ROOM: "Family bathroom"},
         room_surfaces={ROOM: ("floor", "wet walls", "dry walls", "ceiling")},

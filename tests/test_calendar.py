@@ -276,7 +276,7 @@ def test_our_zone_gives_the_offset_of_the_zone_data_all_along_a_plan(zone: str, 
 def test_the_entries_of_a_step_hang_together() -> None:
     keys = [entry.key for entry in entries_of(orchard_row())]
     assert len(keys) == len(set(keys))
-    assert {B + "wall-tile set", B + "wall-tile set, day 2", B + "wall-tile set, day 3"} <= set(keys)
+    assert {B + "wall-tile/set", B + "wall-tile/set, day 2", B + "wall-tile/set, day 3"} <= set(keys)
 
 
 

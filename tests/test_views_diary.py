@@ -93,7 +93,7 @@ def test_a_weekend_is_one_line_and_a_worked_saturday_is_not_part_of_it() -> None
 
 
 def test_a_wait_runs_down_its_column_and_says_its_word_once() -> None:
-    long = Closed(ROOM, "floor", "keep off", t("4 March 12:00"), t("9 March 11:00"), "", f"{ROOM} strip-out walls")
+    long = Closed(ROOM, "floor", "keep off", t("4 March 12:00"), t("9 March 11:00"), "", f"{ROOM}/strip-out/walls")
     plan = replace(two_rooms(), steps=orchard_row().steps[:2], closed=(long,), finish=t("10 March 16:00"))
     column = [line.split("|")[1].strip() for line in page(table_of(plan, ROOM, 80)[1]).splitlines()[2:]]
     assert column[-6:] == ["x sets", "x", "x", "x", ". 11:00", ""]
@@ -177,10 +177,18 @@ def test_a_deadline_at_midnight_names_the_day_that_ends() -> None:
     assert Clock("America/Halifax").by(t("3 March 00:01")) == "Tue 3 March 00:01"
 
 
-def test_every_caution_stands_under_the_diary() -> None:
-    flat = " ".join(diary(orchard_row()).split())
-    for _, text in orchard_row().cautions:
-        assert text in flat
+def test_cautions_of_recipes_stand_under_the_diary_and_those_of_steps_with_their_step() -> None:
+    page, sentences = (" ".join(text.split()) for text in (diary(orchard_row()), plain_diary(orchard_row())))
+    for step_id, text in orchard_row().cautions:
+        assert (text in page) == (step_id is None)
+        assert text in sentences
+    assert "2 steps have cautions of their own" in page
+
+
+def test_hand_over_stands_in_the_diary_even_where_no_step_is_left() -> None:
+    plan = replace(orchard_row(), finish=t("10 April 08:15"))
+    assert row_of(plan, "Fri 10")[-2:] == ["hand over", ""]
+    assert "Friday 10 April. Hand-over 08:15." in plain_diary(plan)
 
 
 def test_the_story_of_a_cell_under_water() -> None:

@@ -34,7 +34,7 @@ class _Foot:
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
             ("assumed", list(plan.assumed)),
-            ("take care", list(dict.fromkeys(in_words(text, plan.words) for _, text in plan.cautions))),
+            ("take care", self._cautions()),
         )
         return [Section(name, tuple(texts)) for name, texts in named if texts]
 
@@ -61,7 +61,11 @@ class _Foot:
     def _visit(self, visit: Visit) -> str:
         pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]
         days = sorted({day for start, end in pieces for day in self.clock.days(start, end)})
-        work = ", ".join(title_of_id(self.plan, id) for id in visit.steps)
+        by_recipe: dict[str, list[str]] = {}
+        for id in visit.steps:
+            step = self.plan.step(id)
+            by_recipe.setdefault(step.recipe.replace("-", " "), []).append(step.step)
+        work = "; ".join(f"{recipe}: {', '.join(names)}" for recipe, names in by_recipe.items())
         when = list_of_days(days) or usual(self.clock.day(visit.start))
         return f"{visit.trade}: {when}, from {self.clock.hour(visit.start)}, {visit.state}{self._call(visit)} ({work})"
 
@@ -78,7 +82,8 @@ class _Foot:
         by = self.clock.by(order.order_by)
         if order.order_by <= self.plan.as_of:
             return f"{order.item}: ORDER NOW, was due {by}; {needed}"
-        return f"{order.item}: order by {by}, on site {self.clock.at(order.arrives)}, {needed}"
+        on_site = f"on site {self.clock.by(order.arrives)}, " if order.order_by < order.arrives <= order.needed else ""
+        return f"{order.item}: order by {by}, {on_site}{needed}"
 
     def _on_the_way(self) -> list[tuple[str, Minute]]:
         passed = [(name, at) for name, at in self.plan.milestones.items() if at != self.plan.finish]
@@ -90,6 +95,13 @@ class _Foot:
             f"{say_ready(one.purpose, self.plan.words)} {self.clock.at(one.at)}"
             for one in sorted(self.plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
         ]
+
+    def _cautions(self) -> list[str]:
+        """Those of whole recipes; those of single steps stand with the steps."""
+        general = dict.fromkeys(in_words(text, self.plan.words) for id, text in self.plan.cautions if id is None)
+        steps = {id for id, _ in self.plan.cautions if id is not None}
+        more = [f"{len(steps)} steps have cautions of their own: plan --plain and when tell them"] if steps else []
+        return [*general, *more]
 
     def _titles(self, state: str) -> list[str]:
         steps = [step for step in self.plan.steps if step.state == state]

@@ -14,6 +14,7 @@ from sequencer.views.columns import Column
 from sequencer.views.held import Held, base, held_in, worst
 from sequencer.views.lines import cut, wrapped
 
+HAND_OVER = "hand over"
 MOST_LINES = 3
 """Steps of one cell told in a day's own lines; further ones are counted."""
 
@@ -112,10 +113,13 @@ class _Sheet:
         off = self._off(first)
         name = self.shut.get(first) if not working else None
         room = self._works([step for step in working if not step.surfaces])
+        handed_over = start <= self.plan.finish < end
+        if handed_over and all(said.text != HAND_OVER for said in room):
+            room = (*room, Said(HAND_OVER, "work"))
         on_site = self._people(working)
         if name is not None:
             room, on_site = (Said("shut", "quiet"),), (cut(name, self.site_width),)
-        elif not working and not off:
+        elif not working and not off and not handed_over:
             room, on_site = self._idle(first)
         return Row(first, last, start, end, off or name is not None, cells, room, on_site)
 
@@ -165,8 +169,9 @@ class _Sheet:
         working = [step for step in working if column.shows(step.surfaces)]
         if working:
             return self._works(working) + self._shut_early(now, start, end)
+        thin = self._off(self.clock.day(start)) or self.clock.day(start) in self.shut
         for step in self.steps:
-            if column.shows(step.surfaces) and step.start < start and step.end > end:
+            if column.shows(step.surfaces) and step.start < start and step.end > end and not thin:
                 return (Said(f"({cut(self._label(step), self.width - 2)})", "paused"),)
         if now is not None:
             goes_on = bool(above) and above[-1].look == now.key

@@ -49,6 +49,8 @@ class _Sentences:
         lines = wrapped(f"{day}. {self._who(row, working)}", self.width)
         for step in working:
             lines += wrapped(self._work(step, row), self.width, "  ", "    ")
+            for caution in step.cautions * (step.start >= row.start):
+                lines += wrapped(f"Take care: {caution}.", self.width, "    ", "      ")
         free = []
         holds: dict[str, list[str]] = {}
         for column in self.grid.columns:
@@ -64,12 +66,17 @@ class _Sentences:
         return lines
 
     def _who(self, row: Row, working: list[PlannedStep]) -> str:
+        if row.start <= self.plan.finish < row.end:
+            return f"Hand-over {self.clock.hour(self.plan.finish)}. {self._on_site(working)}".rstrip()
         if working:
-            return f"On site: {', '.join(dict.fromkeys(step.trade for step in working))}."
+            return self._on_site(working)
         if row.thin:
             return f"Nobody may work: {row.on_site[0]}." if row.room else "Nobody works."
         sets = row.room[0].text == "sets"
         return "Nobody on site: the room sets." if sets else "Free, nobody booked."
+
+    def _on_site(self, working: list[PlannedStep]) -> str:
+        return f"On site: {', '.join(dict.fromkeys(step.trade for step in working))}." if working else ""
 
     def _pieces(self, step: PlannedStep, row: Row) -> list[tuple[Minute, Minute]]:
         return [(start, end) for start, end in step.pieces if start < row.end and end > row.start]

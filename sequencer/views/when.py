@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document, step_as_json
@@ -38,8 +40,8 @@ def when_as_json(plan: Plan, steps: list[PlannedStep]) -> str:
 
 
 def _searched(plan: Plan, step: PlannedStep) -> str:
-    said = (step.id, step.recipe, title_of(plan, step), in_words(step.id, plan.words), *step.surfaces)
-    return " ".join(said).replace("-", " ").casefold() + " " + step.recipe.casefold()
+    said = " ".join((step.id, title_of(plan, step), in_words(step.id, plan.words), *step.surfaces)).casefold()
+    return f"{said} {re.sub('[-/]', ' ', said)}"
 
 
 def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
