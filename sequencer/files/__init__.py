@@ -1,4 +1,4 @@
-"""From plain files to a Job: text with places, quantities, people, recipes, checks. Every fault is told at its place."""
+"""From plain files to a Job: text with places, quantities, people, recipes, checks. A fault is told at its place."""
 
 from __future__ import annotations
 

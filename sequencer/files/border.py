@@ -52,7 +52,7 @@ def _faults(error: Any, model: type[Model], table: Table) -> list[Fault]:
         return [Fault(_place(table, loc[:-1]), f'the key "{loc[-1]}" is missing', f"add {loc[-1]}:")]
     if error["type"] in ("model_type", "dict_type", "model_attributes_type"):
         inner = _inner(model, loc)
-        example = f"write keys such as {inner.keys()[0]}:" if inner is not None else "write a key and its value below it"
+        example = f"write keys such as {inner.keys()[0]}:" if inner is not None else "write a key and its value below"
         return [Fault(_place(table, loc), f'"{loc[-1]}" needs keys of its own', example)]
     return [Fault(_place(table, loc), f'"{loc[-1]}" cannot be read', "see docs/files.md")]
 

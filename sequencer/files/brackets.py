@@ -8,12 +8,10 @@ _CLOSER = {"[": "]", "{": "}"}
 
 
 def _quoted_to(line: str, start: int, quote: str) -> int | None:
-    """Index after the closing quote of a text whose letters begin at `start`, None if it does not close in this line."""
+    """Index after the closing quote of a text that begins at `start`, None if it does not close in this line."""
     at = start
     while at < len(line):
-        if quote == '"' and line[at] == "\\":
-            at += 2
-        elif line[at] == quote and quote == "'" and line[at + 1 : at + 2] == "'":
+        if quote == '"' and line[at] == "\\" or line[at] == quote and quote == "'" and line[at + 1 : at + 2] == "'":
             at += 2
         elif line[at] == quote:
             return at + 1

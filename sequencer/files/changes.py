@@ -44,7 +44,8 @@ def _changes(table: Table, file: RecipeFile, faults: list[Fault]) -> dict[str, S
             what = f'"{key}" is no step of "{file.name}", so the change hits nothing'
             faults.append(Fault(key.place, what, nearest(key, file.model.steps)))
         elif not isinstance(node, Table) or not node:
-            faults.append(Fault(key.place, f'the change of "{key}" says nothing', "write a key of the step and its value"))
+            what = f'the change of "{key}" says nothing'
+            faults.append(Fault(key.place, what, "write a key of the step with its value"))
         elif (change := checked(StepModel, node, faults, sources=sources)) is not None:
             changes[str(key)] = change
     return changes

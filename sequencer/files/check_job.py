@@ -1,14 +1,35 @@
-"""What a job must mean."""
+"""What a job must mean, once all its names have met."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from sequencer.files.check_circle import circles
+from sequencer.files.check_people import people_faults, unknown_trades, windows
+from sequencer.files.check_states import state_faults
+from sequencer.files.days import day_words
 from sequencer.files.job_model import JobModel
 from sequencer.files.library import Library
+from sequencer.files.tree import Table
 from sequencer.files.uses import Use
 from sequencer.terms.job import Job
-from sequencer.terms.place import Fault, Place
+from sequencer.terms.place import Fault
 
 
-def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, place: Place) -> list[Fault]:
-    """Everything in the job that cannot be."""
-    return []
+def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, table: Table) -> Iterator[Fault]:
+    """Everything in the job that cannot be. `table`: the job file, for the places of its keys."""
+    places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
+    yield from _dates(model, table)
+    yield from state_faults(job, uses, library, places)
+    yield from circles(job, places)
+    unknown = unknown_trades(job, places)
+    yield from unknown
+    if not unknown:
+        yield from people_faults(job, places)
+        yield from windows(job, places)
+
+
+def _dates(model: JobModel, table: Table) -> Iterator[Fault]:
+    if model.promise is not None and model.promise < model.start:
+        what = f"the promise lies before the start ({day_words(model.start)})"
+        yield Fault(table.place_of("promise"), what, "promise a later day")

@@ -4,24 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.terms.practice import DISTURBANCES
 from sequencer.files.wrong import listed, nearest
 from sequencer.terms.place import Fault, Place
+from sequencer.terms.practice import DISTURBANCES
 from sequencer.terms.recipe import Recipe, RecipeStep
 
 
 def followed(recipe: Recipe, at: int) -> tuple[tuple[str, str | None, Place], ...]:
     """The steps of its recipe that step number `at` starts after: name, what they must be ready for, place.
 
-    The step above (or what `after` names instead) is heard through its wait keyed by this step's name, else `next`, else
-    by its end of work; any other step with a wait keyed by this step's name is heard too.
+    The step above (or what `after` names instead) is heard through its wait keyed by this step's name, else `next`,
+    else by its end of work; any other step with a wait keyed by this step's name is heard too.
     """
     step = recipe.steps[at]
     by_name = {each.name: each for each in recipe.steps}
-    if step.after is not None:
-        said = step.after
-    else:
-        said = ((recipe.steps[at - 1].name, None, step.place),) if at else ()
+    above: tuple[tuple[str, str | None, Place], ...] = ((recipe.steps[at - 1].name, None, step.place),) if at else ()
+    said = step.after if step.after is not None else above
     found = [(name, purpose or _heard(by_name.get(name), step), place) for name, purpose, place in said]
     named = {name for name, _, _ in found}
     found += [

@@ -35,5 +35,6 @@ def parse_hours(text: str, over_midnight: bool = False) -> tuple[int, int]:
     first = parse_hour(cut(text, found.start("first"), found.end("first")))
     last = parse_hour(cut(text, found.start("last"), found.end("last")))
     if last == first or (last < first and not over_midnight):
-        raise Wrong(text, "the hours end before they begin" if last < first else "the hours are empty", "write 08:00-16:00")
+        what = "the hours end before they begin" if last < first else "the hours are empty"
+        raise Wrong(text, what, "write 08:00-16:00")
     return first, last

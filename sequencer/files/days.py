@@ -77,8 +77,8 @@ def _without_year(text: str, month: int, day: int, start: date | None, nearest_y
 def parse_day(text: str, start: date | None = None, nearest_year: bool = False) -> date:
     """A day: `2 March 2026`, `Mon 2 March 2026`, `2026-03-02`, or `2 March`: the first such day on or after `start`.
 
-    `nearest_year`: without a year it is the such day nearest to `start`, before or after. Raises Wrong, also if a weekday
-    does not fit or a year is needed and `start` is None.
+    `nearest_year`: without a year it is the such day nearest to `start`, before or after. Raises Wrong, also if a
+    weekday does not fit, or a year is needed and `start` is None.
     """
     found = _ISO.fullmatch(text) or _DAY.fullmatch(text)
     if found is None:
@@ -94,8 +94,8 @@ def parse_day(text: str, start: date | None = None, nearest_year: bool = False) 
     if found["weekday"]:
         weekday = _weekday(cut(text, 0, found.end("weekday")))
         if weekday != day.weekday():
-            right = WEEKDAYS[day.weekday()]
-            raise Wrong(text, f"{day_words(day)[4:]} is a {right}, not a {WEEKDAYS[weekday]}", f'write "{day_words(day)}"')
+            what = f"{day_words(day)[4:]} is a {WEEKDAYS[day.weekday()]}, not a {WEEKDAYS[weekday]}"
+            raise Wrong(text, what, f'write "{day_words(day)}"')
     return day
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sequencer.files.check_recipe import followed
+from sequencer.files.refs import Ref
 from sequencer.files.uses import Target, Use, find
 from sequencer.files.wrong import listed
 from sequencer.terms.job import Link, Room, Step, Surface
@@ -139,12 +140,12 @@ def _my_order(
     own = [tuple(use.ids(part.name if part else None)) for part in use.parts]
     for ref in use.model.after or ():
         for target in find(ref.who, ref.place, uses, use.room, faults):
-            if _meets(target.last, ref.purpose, ref.place, steps, faults) and not _itself(use, target, ref.place, faults):
+            if _meets(target.last, ref, steps, faults) and not _itself(use, target, ref.place, faults):
                 for id in _entries(own[0], steps):
                     links[id].append(Link(target.last, ref.purpose, MY_ORDER, ref.place))
     for ref in use.model.before or ():
         for target in find(ref.who, ref.place, uses, use.room, faults):
-            if _meets(own[-1][-1], ref.purpose, ref.place, steps, faults) and not _itself(use, target, ref.place, faults):
+            if _meets(own[-1][-1], ref, steps, faults) and not _itself(use, target, ref.place, faults):
                 for id in target.groups[0] if target.step else _entries(target.groups[0], steps):
                     links[id].append(Link(own[-1][-1], ref.purpose, MY_ORDER, ref.place))
 
@@ -155,11 +156,11 @@ def _itself(use: Use, target: Target, place: Place, faults: list[Fault]) -> bool
     return target.use is use
 
 
-def _meets(id: str, purpose: str | None, place: Place, steps: dict[str, Step], faults: list[Fault]) -> bool:
+def _meets(id: str, ref: Ref, steps: dict[str, Step], faults: list[Fault]) -> bool:
     waits = [wait.purpose for wait in steps[id].waits]
-    if purpose is None or purpose in waits:
+    if ref.purpose is None or ref.purpose in waits:
         return True
     has = listed((f'"{wait}"' for wait in waits), "or")
-    what = f'"{steps[id].name}" has no wait until it is ready for "{purpose}"'
-    faults.append(Fault(place, what, f"write {has}" if has else "leave out ready for"))
+    what = f'"{steps[id].name}" has no wait until it is ready for "{ref.purpose}"'
+    faults.append(Fault(ref.place, what, f"write {has}" if has else "leave out ready for"))
     return False

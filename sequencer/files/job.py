@@ -2,59 +2,36 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import Any
 
-from sequencer.files.border import checked
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
-from sequencer.files.days import parse_day
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
-from sequencer.files.job_model import HouseModel, JobModel, PeopleModel, PersonModel
-from sequencer.files.library import Library
+from sequencer.files.job_model import HouseModel
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import hours_faults, merged, trade_of
 from sequencer.files.rooms import AirReader, room_of, way_faults
-from sequencer.files.text import read_text
-from sequencer.files.tree import Table, Text
+from sequencer.files.tree import Table
 from sequencer.files.uses import Use
-from sequencer.files.wrong import Wrong
-from sequencer.files.yaml_tree import read_tree
+from sequencer.files.written import Written, read_written
 from sequencer.terms.job import Booking, House, Job, Order, Trade
 from sequencer.terms.minute import Minute
-from sequencer.terms.place import Fault, Faulty, Place
+from sequencer.terms.place import Fault, Faulty
 from sequencer.terms.words import OWN_TRADE
 
 HORIZON = timedelta(weeks=40)
 """Calendars end so long after the start."""
-JOB_FILE = "job.yaml"
-PEOPLE_FILE = "people.yaml"
-
-
-@dataclass(frozen=True)
-class _Written:
-    """The files of a job as written. Tables keep the places of keys."""
-
-    folder: Path
-    file: str
-    table: Table
-    job: JobModel
-    people: dict[str, PersonModel]
-    people_places: dict[str, Place]
-    library: Library
 
 
 def read_job(path: Path, today: date | None = None) -> Job:
     """The job of a folder, or of a job file. `today`: the day it is planned from, by default that of the place's clock;
     the plan starts no later than the job's start day. Raises Faulty with every fault of every file.
     """
-    folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
     faults: list[Fault] = []
-    written = _read(folder, file, faults)
+    written = read_written(path, faults)
     if written is None:
         raise Faulty(faults)
     job = _Build(written, today, faults).job()
@@ -63,52 +40,10 @@ def read_job(path: Path, today: date | None = None) -> Job:
     return job
 
 
-def _table(path: Path, file: str, faults: list[Fault]) -> Table | None:
-    try:
-        return read_tree(read_text(path, file), file, faults)
-    except Faulty as faulty:
-        faults.extend(faulty.faults)
-        return None
-
-
-def _start(table: Table) -> date | None:
-    """The start day, read first, since days without a year count from it; None if it is faulty."""
-    node = table.get("start")
-    try:
-        return parse_day(node.cut(0)) if isinstance(node, Text) else None
-    except Wrong:
-        return None
-
-
-def _read(folder: Path, file: str, faults: list[Fault]) -> _Written | None:
-    table = _table(folder / file, file, faults)
-    library = Library(folder)
-    start = _start(table) if table is not None else None
-    job = checked(JobModel, table, faults, start=start) if table is not None else None
-    people, places = _people(folder, start, faults)
-    if table is None or job is None:
-        faults.extend(library.faults)
-        return None
-    return _Written(folder, file, table, job, people, places, library)
-
-
-def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict[str, PersonModel], dict[str, Place]]:
-    for file in (PEOPLE_FILE, f"../{PEOPLE_FILE}"):
-        if (folder / file).exists():
-            table = _table(folder / file, file, faults)
-            model = checked(PeopleModel, table, faults, start=start) if table is not None else None
-            if table is None or model is None:
-                return {}, {}
-            people = table["people"]
-            assert isinstance(people, Table)
-            return dict(model.people), {str(key): key.place for key in people.texts()}
-    return {}, {}
-
-
 class _Build:
     """Makes the Job; all that does not meet goes to `faults`."""
 
-    def __init__(self, written: _Written, today: date | None, faults: list[Fault]) -> None:
+    def __init__(self, written: Written, today: date | None, faults: list[Fault]) -> None:
         self.written = written
         self.model = written.job
         self.faults = faults
@@ -121,27 +56,19 @@ class _Build:
         closed = {day: "closed" for first, out in self.model.closed or () for day in days_between(first, out)}
         self.calendar = Calendar(zone, holidays, closed)
 
-    def place(self, *keys: str) -> Place:
-        """Where a key of the job file stands."""
-        node: Any = self.written.table
-        for key in keys[:-1]:
-            node = node[key]
-        assert isinstance(node, Table)
-        return node.place_of(keys[-1])
-
     def job(self) -> Job:
         model, calendar, faults = self.model, self.calendar, self.faults
         trades = self._trades()
         uses = self._uses()
         air = AirReader(self.written.folder, calendar, self.start, self.horizon, faults)
         rooms = {
-            name: room_of(name, room, self.place("rooms", name), air.said(room.air, model.air))
+            name: room_of(name, room, self.written.place("rooms", name), air.said(room.air, model.air))
             for name, room in model.rooms.items()
         }
         faults.extend(way_faults(dict(model.rooms)))
         steps = {step.id: step for step in steps_of(uses, rooms, faults)}
         orders = [
-            order_of(name, order, self.place("orders", name), uses, calendar, self.today, faults)
+            order_of(name, order, self.written.place("orders", name), uses, calendar, self.today, faults)
             for name, order in (model.orders or {}).items()
         ]
         booked = [booking_of(each, uses, steps, trades, calendar, faults) for each in model.booked or ()]
@@ -152,7 +79,7 @@ class _Build:
         job = Job(
             name=model.job,
             title=model.title or model.job,
-            place=self.place("job"),
+            place=self.written.place("job"),
             zone=model.place.zone.key,
             start=calendar.midnight(self.start),
             now=calendar.midnight(self.today),
@@ -173,7 +100,7 @@ class _Build:
             house=self._house(),
             words=model.words or "US",
         )
-        faults.extend(job_faults(job, uses, self.written.library, model, self.place("job")))
+        faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)
         return job
 
@@ -189,17 +116,18 @@ class _Build:
         trades = {}
         for name in names:
             person = merged(self.written.people.get(name), own.get(name))
-            place = self.written.people_places.get(name) or self.place("job")
+            place = self.written.people_places.get(name) or self.written.place("job")
             if name in own:
-                place = self.place("people", name)
+                place = self.written.place("people", name)
             trade = trade_of(name, person, place, self.calendar, self.today, self.start, self.horizon)
             self.faults.extend(hours_faults(name, person, trade))
             trades[name] = trade
         return trades
 
     def _uses(self) -> list[Use]:
+        place = self.written.place
         return [
-            use_of(room, name, use, self.place("rooms", room, "recipes", name), self.written.library, self.faults)
+            use_of(room, name, use, place("rooms", room, "recipes", name), self.written.library, self.faults)
             for room, model in self.model.rooms.items()
             for name, use in model.recipes.items()
         ]
@@ -219,5 +147,5 @@ class _Build:
             noise=noise,
             noise_words=words,
             services={service: minutes for service, minutes in off.items() if minutes is not None},
-            place=self.place("house") if node is not None else None,
+            place=self.written.place("house") if node is not None else None,
         )

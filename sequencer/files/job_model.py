@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, Any
+from typing import Annotated
 from zoneinfo import ZoneInfo
+
+from pydantic import PlainValidator
 
 from sequencer.files.air_said import AirWords, parse_air_words
 from sequencer.files.border import Model
-from sequencer.files.clock import parse_hour, parse_hours
-from sequencer.files.days import parse_day, parse_days, parse_weekdays
+from sequencer.files.clock import parse_hours
+from sequencer.files.days import parse_day
 from sequencer.files.fields import (
-    gathered,
     may_be_empty,
     one_of,
     parse_format,
@@ -23,181 +22,32 @@ from sequencer.files.fields import (
     said,
     said_each,
     table_of,
-    text_of,
-    texts_of,
     told,
 )
 from sequencer.files.holidays_text import parse_holidays
-from sequencer.files.quantities import (
-    parse_area,
-    parse_count,
-    parse_duration,
-    parse_length,
-    parse_work_time,
-    parse_working_days,
+from sequencer.files.job_texts import (
+    AskBy,
+    Booked,
+    Days,
+    Part,
+    Size,
+    areas_of,
+    booked_of,
+    day_of,
+    ordered_of,
+    parse_ask_by,
+    parse_outage,
+    parse_size,
+    parse_zone,
+    parts_of,
+    spans_of,
+    weekdays_of,
 )
+from sequencer.files.quantities import parse_count, parse_duration, parse_work_time, parse_working_days
 from sequencer.files.refs import Ref, parse_ref
-from sequencer.files.tree import Rows, Table, Text, cut
-from sequencer.files.wrong import Wrong, nearest
-from sequencer.terms.place import Place
+from sequencer.files.tree import Table
 from sequencer.terms.practice import DISTURBANCES
 from sequencer.terms.recipe import Named
-from sequencer.terms.words import SURFACES
-
-_ASK_BY = re.compile(r"(?P<hour>.+?)\s+(?P<day>the same day|the day before|(?P<count>[0-9]{1,2}) working days? before)")
-_SIZE = re.compile(r"(?P<length>.+?)\s+by\s+(?P<width>.+?)\s*,\s*(?P<height>.+?)\s+high")
-_BOOKED = re.compile(
-    r"(?P<trade>[^,]+),\s*(?P<day>.+?)\s+(?P<hour>[0-9]{1,2}:[0-9]{2}(?:\s*[ap]m)?|[0-9]{1,2}\s*[ap]m),\s*(?P<step>.+)",
-    re.IGNORECASE,
-)
-
-Days = tuple[date, date]
-
-
-@dataclass(frozen=True)
-class AskBy:
-    """The last moment to ask for somebody: hour of the day [min], so many working days before."""
-
-    hour: int
-    days_before: int
-
-
-@dataclass(frozen=True)
-class Size:
-    """Of a room [m]."""
-
-    length: float
-    width: float
-    height: float
-
-
-@dataclass(frozen=True)
-class Part:
-    """A part of a room's surfaces, with its area [m2] if one is given."""
-
-    name: str
-    area: float | None
-    place: Place
-
-
-@dataclass(frozen=True)
-class Booked:
-    """A firm visit as written. `hour`: minutes after midnight."""
-
-    trade: Text
-    day: date
-    hour: int
-    step: Text
-    place: Place
-
-
-def _zone(text: str) -> ZoneInfo:
-    try:
-        return ZoneInfo(text)
-    except (OSError, ValueError):
-        from zoneinfo import available_timezones
-
-        raise Wrong(text, f'no time zone is called "{text}"', _near_zone(text, available_timezones())) from None
-
-
-def _near_zone(text: str, known: set[str]) -> str:
-    advice = nearest(text, sorted(known))
-    return advice if advice.startswith('write "') else "write one like America/Halifax or Europe/London"
-
-
-def _start(text: str) -> date:
-    return parse_day(text)
-
-
-def _day(node: Any, context: dict[str, Any]) -> date:
-    start = context["start"]
-    text = text_of(node)
-    return parse_day(text, start) if start is not None else date.min
-
-
-def _ordered(node: Any, context: dict[str, Any]) -> date:
-    start = context["start"]
-    text = text_of(node)
-    return parse_day(text, start, nearest_year=True) if start is not None else date.min
-
-
-def _spans(node: Any, context: dict[str, Any]) -> tuple[Days, ...]:
-    start = context["start"]
-    texts = texts_of(node)
-    return tuple(gathered(lambda text: parse_days(text, start), texts)) if start is not None else ()
-
-
-def _weekdays(node: Any, context: dict[str, Any]) -> frozenset[int]:
-    return frozenset().union(*gathered(parse_weekdays, texts_of(node)))
-
-
-def _ask_by(text: str) -> AskBy:
-    found = _ASK_BY.fullmatch(text)
-    if found is None:
-        write = "write 15:00 the day before, 07:00 the same day, or 12:00 2 working days before"
-        raise Wrong(text, f'"{text}" is no last moment to ask', write)
-    hour = parse_hour(cut(text, 0, found.end("hour")))
-    before = int(found["count"]) if found["count"] else int(found["day"] == "the day before")
-    return AskBy(hour, before)
-
-
-def _outage(text: str) -> int:
-    found = re.fullmatch(r"(.+?)\s+at a time", text)
-    if found is None:
-        raise Wrong(text, f'"{text}" does not say how long at a time', "write 2 h at a time")
-    return parse_duration(cut(text, 0, found.end(1)))
-
-
-def _size(text: str) -> Size:
-    found = _SIZE.fullmatch(text)
-    if found is None:
-        raise Wrong(text, f'"{text}" is no size of a room', "write 2.4 m by 2.1 m, 2.4 m high")
-    sides = [parse_length(cut(text, found.start(side), found.end(side))) for side in ("length", "width", "height")]
-    if min(sides) <= 0:
-        raise Wrong(text, "the room has a side without length", "write 2.4 m by 2.1 m, 2.4 m high")
-    return Size(*sides)
-
-
-def _areas(node: Any, context: dict[str, Any]) -> dict[str, float]:
-    table = table_of(node)
-
-    def one(key: Text) -> tuple[str, float]:
-        return str(one_of(SURFACES, "surface")(key)), parse_area(text_of(table[key]))
-
-    return dict(gathered(one, table.texts()))
-
-
-def _parts(node: Any, context: dict[str, Any]) -> tuple[Part, ...]:
-    if isinstance(node, Table):
-        areas = node
-        return tuple(gathered(lambda key: _part(key, parse_area(text_of(areas[key]))), node.texts()))
-    return tuple(gathered(lambda text: _part(text, None), texts_of(node)))
-
-
-def _part(name: str, area: float | None) -> Part:
-    assert isinstance(name, Text)
-    if "/" in name or "," in name:
-        raise Wrong(name, f'"{name}" cannot name a part', "use letters, digits, spaces, hyphens")
-    return Part(str(name), area, name.place)
-
-
-def _booked(node: Any, context: dict[str, Any]) -> tuple[Booked, ...]:
-    return tuple(gathered(lambda each: _booking(text_of(each), context["start"]), node if isinstance(node, Rows) else [node]))
-
-
-def _booking(text: str, start: date | None) -> Booked:
-    found = _BOOKED.fullmatch(text)
-    if found is None:
-        write = "write plumber, Tue 10 March 08:00, bathroom rough-plumbing"
-        raise Wrong(text, f'"{text}" is no booking', write)
-    assert isinstance(text, Text)
-    trade, day, hour, step = (text.cut(found.start(part), found.end(part)) for part in ("trade", "day", "hour", "step"))
-    return Booked(trade, parse_day(day, start) if start else date.min, parse_hour(hour), step, text.place)
-
-
-def _change(node: Any, context: dict[str, Any]) -> Table:
-    return table_of(node)
-
 
 Line = Annotated[str | None, said(str)]
 Refs = Annotated[tuple[Ref, ...] | None, said_each(parse_ref)]
@@ -206,18 +56,18 @@ Refs = Annotated[tuple[Ref, ...] | None, said_each(parse_ref)]
 class PlaceModel(Model):
     """Where the job is."""
 
-    zone: Annotated[ZoneInfo, said(_zone)]
+    zone: Annotated[ZoneInfo, said(parse_zone)]
     holidays: Annotated[tuple[str, str | None] | None, said(parse_holidays)] = None
 
 
 class PersonModel(Model):
     """Somebody's hours and notice as written: what is not said is None."""
 
-    days: Annotated[frozenset[int] | None, told(_weekdays)] = None
+    days: Annotated[frozenset[int] | None, told(weekdays_of)] = None
     hours: Annotated[tuple[int, int] | None, said(parse_hours)] = None
     break_: Annotated[tuple[tuple[int, int], ...] | None, said_each(parse_hours)] = None
     holidays: Annotated[bool | None, said(parse_yes)] = None
-    away: Annotated[tuple[Days, ...] | None, told(_spans)] = None
+    away: Annotated[tuple[Days, ...] | None, told(spans_of)] = None
     hands: Annotated[int | None, said(parse_count)] = None
     set_up: Annotated[int | None, said(parse_duration)] = None
     clean_up: Annotated[int | None, said(parse_duration)] = None
@@ -226,7 +76,7 @@ class PersonModel(Model):
     shortest_visit: Annotated[int | None, said(parse_work_time)] = None
     travel: Annotated[int | None, said(parse_duration)] = None
     hour_known: Annotated[bool | None, said(parse_yes)] = None
-    ask_by: Annotated[AskBy | None, said(_ask_by)] = None
+    ask_by: Annotated[AskBy | None, said(parse_ask_by)] = None
 
 
 People = dict[str, Annotated[PersonModel, may_be_empty]]
@@ -244,9 +94,9 @@ class HouseModel(Model):
 
     people_live_here: Annotated[bool | None, said(parse_yes)] = None
     noise: Annotated[tuple[int, int] | None, said(parse_hours)] = None
-    water_off: Annotated[int | None, said(_outage)] = None
-    drain_off: Annotated[int | None, said(_outage)] = None
-    power_off: Annotated[int | None, said(_outage)] = None
+    water_off: Annotated[int | None, said(parse_outage)] = None
+    drain_off: Annotated[int | None, said(parse_outage)] = None
+    power_off: Annotated[int | None, said(parse_outage)] = None
 
 
 class UseModel(Model):
@@ -254,10 +104,10 @@ class UseModel(Model):
 
     recipe: Annotated[str | None, said(parse_name)] = None
     by: Line = None
-    parts: Annotated[tuple[Part, ...] | None, told(_parts)] = None
+    parts: Annotated[tuple[Part, ...] | None, told(parts_of)] = None
     after: Refs = None
     before: Refs = None
-    change: Annotated[Table | None, told(_change)] = None
+    change: Annotated[Table | None, PlainValidator(table_of)] = None
     was: Annotated[str | None, said(parse_name)] = None
 
 
@@ -265,8 +115,8 @@ class RoomModel(Model):
     """A room as written."""
 
     title: Line = None
-    size: Annotated[Size | None, said(_size)] = None
-    areas: Annotated[dict[str, float] | None, told(_areas)] = None
+    size: Annotated[Size | None, said(parse_size)] = None
+    areas: Annotated[dict[str, float] | None, told(areas_of)] = None
     at_once: Annotated[int | None, said(parse_count)] = None
     already: Annotated[tuple[Named, ...] | None, said_each(parse_named)] = None
     reached_through: Annotated[Named | None, said(parse_named)] = None
@@ -278,7 +128,7 @@ class OrderModel(Model):
     """Something ordered."""
 
     for_: Annotated[tuple[Ref, ...], said_each(parse_ref)]
-    ordered: Annotated[date | None, told(_ordered)] = None
+    ordered: Annotated[date | None, told(ordered_of)] = None
     lead: Annotated[int, said(parse_working_days)]
     made_after: Annotated[Ref | None, said(parse_ref)] = None
 
@@ -291,13 +141,13 @@ class JobModel(Model):
     title: Line = None
     place: PlaceModel
     words: Annotated[str | None, said(one_of(("US", "UK"), "form of words"))] = None
-    start: Annotated[date, said(_start)]
-    promise: Annotated[date | None, told(_day)] = None
+    start: Annotated[date, said(parse_day)]
+    promise: Annotated[date | None, told(day_of)] = None
     hand_over_needs: Annotated[tuple[str, ...] | None, said_each(one_of(DISTURBANCES, "thing a layer can bear"))] = None
-    closed: Annotated[tuple[Days, ...] | None, told(_spans)] = None
+    closed: Annotated[tuple[Days, ...] | None, told(spans_of)] = None
     people: People | None = None
     house: Annotated[HouseModel | None, may_be_empty] = None
     air: Annotated[AirWords | None, told(parse_air_words)] = None
     rooms: dict[str, RoomModel]
     orders: dict[str, OrderModel] | None = None
-    booked: Annotated[tuple[Booked, ...] | None, told(_booked)] = None
+    booked: Annotated[tuple[Booked, ...] | None, told(booked_of)] = None

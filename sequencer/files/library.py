@@ -66,7 +66,7 @@ def _files(folder: Path) -> dict[str, Path]:
 
 
 def read_recipe_library(folder: Path | None = None) -> dict[str, Recipe]:
-    """Every recipe by name. `folder`: a job's folder, whose own recipes win. Raises Faulty with all faults of all files."""
+    """Every recipe by name. `folder`: a job's folder, whose own recipes win. Raises Faulty with all faults."""
     library = Library(folder)
     recipes: dict[str, Recipe] = {}
     for name in library.names:

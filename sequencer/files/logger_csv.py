@@ -36,8 +36,10 @@ class _Columns:
 
 
 def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]:
-    """The readings of a logger's file, in order of time. Times without an offset are the wall clock of `zone`; of an hour
-    that comes twice the second is meant when the clock has gone back. Raises Faulty with all faults (20 at most).
+    """The readings of a logger's file, in order of time. Raises Faulty with its faults (20 at most).
+
+    Times without an offset are the wall clock of `zone`; of an hour that comes twice, the second is meant once the
+    clock has gone back.
     """
     lines = read_text(path, file).split("\n")
     delimiter = max(",;\t", key=lines[0].count)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from sequencer.files.calendar_days import ONE, Calendar
-from sequencer.files.job_model import Booked, OrderModel
+from sequencer.files.job_model import OrderModel
+from sequencer.files.job_texts import Booked
 from sequencer.files.uses import Target, Use, find
 from sequencer.files.wrong import listed, nearest
 from sequencer.terms.job import Booking, Order, Step, Trade
@@ -83,7 +84,8 @@ def booking_of(
         return None
     if len(targets) > 1:
         rooms = listed((target.use.room for target in targets), "or")
-        faults.append(Fault(booked.step.place, f'"{booked.step}" stands in several rooms', f"write the room before it: {rooms}"))
+        what = f'"{booked.step}" stands in several rooms'
+        faults.append(Fault(booked.step.place, what, f"write the room before it: {rooms}"))
         return None
     step = _their_step(booked, targets[0], steps, faults)
     if step is None:
@@ -114,7 +116,7 @@ def doubled(bookings: list[Booking]) -> list[Fault]:
     faults = []
     for booking in bookings:
         if booking.step in first:
-            line = first[booking.step].place.line
-            faults.append(Fault(booking.place, f"{booking.step} is booked already (line {line})", "keep one of the two"))
+            what = f"{booking.step} is booked already (line {first[booking.step].place.line})"
+            faults.append(Fault(booking.place, what, "keep one of the two"))
         first.setdefault(booking.step, booking)
     return faults

@@ -1,4 +1,4 @@
-"""Quantities with their units, metric and US. Every function reads a text, from a file or a command line, or raises Wrong."""
+"""Quantities with their units, metric and US. Every parser takes a text, of a file or a command line, or raises Wrong."""
 
 from __future__ import annotations
 
@@ -37,7 +37,8 @@ _TEMPERATURE = "write 18 C or 65 F"
 def parse_number(text: str) -> float:
     """A number: `2`, `2.5`, `1/16`, `1 1/2`."""
     if not re.fullmatch(NUMBER, text):
-        write = f'write "{text.replace(",", ".")}"' if re.fullmatch(r"[0-9]+,[0-9]+", text) else "write a number like 2.5"
+        comma = re.fullmatch(r"[0-9]+,[0-9]+", text)
+        write = f'write "{text.replace(",", ".")}"' if comma else "write a number like 2.5"
         raise Wrong(text, f'"{text}" is no number', write)
     try:
         return float(sum(Fraction(part) for part in text.split()))
@@ -144,3 +145,9 @@ def parse_work_time(text: str) -> int:
     if "working" in text:
         return parse_working_days(text) * WORKDAY_MINUTES
     return parse_duration(text)
+
+
+def length_words(minutes: int) -> str:
+    """A length of work: `7 h 30 min`."""
+    hours, rest = divmod(minutes, 60)
+    return " ".join([f"{hours} h"] * bool(hours or not rest) + [f"{rest} min"] * bool(rest))

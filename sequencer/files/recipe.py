@@ -21,7 +21,7 @@ from sequencer.terms.words import OWN_TRADE
 
 @dataclass(frozen=True)
 class RecipeFile:
-    """A recipe as written, ready to be made with or without a job's changes. `places`: where each step's name stands."""
+    """A recipe as written, to be made with or without a job's changes. `places`: where each step's name stands."""
 
     model: RecipeModel
     place: Place
@@ -61,7 +61,8 @@ class RecipeFile:
     ) -> RecipeStep:
         head, place = self.model, self.places[name]
         if step.hours is None:
-            faults.append(Fault(place, f'the step "{name}" has no hours', "add hours: 2 h and the letter of its source"))
+            what = f'the step "{name}" has no hours'
+            faults.append(Fault(place, what, "add hours: 2 h and the letter of its source"))
         if step.keep_off is not None and step.leave_it is not None:
             faults.append(Fault(step.leave_it.place, "keep off and leave it exclude each other", "keep one of the two"))
         if step.hold is not None and step.kind is not None:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from sequencer.files.air_said import AirWords, laid_out
 from sequencer.files.calendar_days import Calendar
-from sequencer.files.job_model import RoomModel, Size
+from sequencer.files.job_model import RoomModel
+from sequencer.files.job_texts import Size
 from sequencer.files.logger_csv import read_logger
 from sequencer.files.wrong import listed, nearest
 from sequencer.terms.air import AirReading, AirSaid
@@ -16,11 +17,11 @@ from sequencer.terms.place import Fault, Faulty, Place
 from sequencer.terms.words import SURFACES
 
 
-def areas_of(size: Size | None, said: dict[str, float]) -> dict[str, float]:
+def room_areas(size: Size | None, said: dict[str, float]) -> dict[str, float]:
     """Areas [m2] of the surfaces a room has: those said, the rest from its size; in the order of SURFACES.
 
-    With a size, floor and ceiling follow from its sides and the dry walls are what the wet walls leave; a shower floor or
-    wet walls that are not said do not exist. Doors and windows are not taken off.
+    With a size, floor and ceiling follow from its sides and the dry walls are what the wet walls leave; a shower floor
+    or wet walls that are not said do not exist. Doors and windows are not taken off.
     """
     areas = dict(said)
     if size is not None:
@@ -54,7 +55,8 @@ class AirReader:
             self._loggers[name] = ()
             path = self._folder / name
             if not path.is_file():
-                self._faults.append(Fault(place, f'there is no file "{name}" beside the job', "name a file in this folder"))
+                what = f'there is no file "{name}" beside the job'
+                self._faults.append(Fault(place, what, "name a file in this folder"))
                 return ()
             try:
                 self._loggers[name] = read_logger(path, name, self._days[0].zone)
@@ -70,7 +72,7 @@ def room_of(name: str, model: RoomModel, place: Place, air: AirSaid) -> Room:
         name=name,
         title=model.title or name,
         place=place,
-        areas=areas_of(size, model.areas or {}),
+        areas=room_areas(size, model.areas or {}),
         volume=size.length * size.width * size.height if size is not None else None,
         at_once=model.at_once or 1,
         already=model.already or (),

@@ -51,7 +51,7 @@ def text_of(data: bytes, file: str) -> str:
     if not text.strip():
         raise Faulty([Fault(head, "the file is empty", "start it with: format: 1")])
     strange = [
-        Fault(place_at(text, found.start(), file), f"a control character (U+{ord(found[0]):04X}) stands here", "delete it")
+        Fault(place_at(text, found.start(), file), f"a letter no file may hold (U+{ord(found[0]):04X})", "delete it")
         for found in _NO_TEXT.finditer(text)
     ]
     if strange:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.files.job_model import Part, UseModel
+from sequencer.files.job_model import UseModel
+from sequencer.files.job_texts import Part
 from sequencer.files.recipe import RecipeFile
 from sequencer.files.wrong import nearest
 from sequencer.terms.place import Fault, Place
@@ -13,7 +14,7 @@ from sequencer.terms.recipe import Recipe
 
 @dataclass(frozen=True)
 class Use:
-    """One recipe in one room, under a lasting name. `recipe`: with the job's changes; None if its file cannot be read."""
+    """One recipe in one room, under a lasting name. `recipe`: with the job's changes; None if it cannot be read."""
 
     room: str
     name: str

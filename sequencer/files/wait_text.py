@@ -11,7 +11,7 @@ from sequencer.files.quantities import parse_duration, parse_humidity, parse_len
 from sequencer.files.sources import Sources
 from sequencer.files.tree import cut, pieces
 from sequencer.files.wrong import Wrong, nearest
-from sequencer.terms.laws import LAW_NAMES
+from sequencer.terms.laws import DEPTH_LAWS, LAW_NAMES
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, LimitKind, Wait
 
@@ -137,8 +137,11 @@ def _whole(parts: _Parts, text: str) -> list[Wrong]:
         wrongs.append(Wrong(text, "the wait names no law", 'add "cement law", "paint law" or another, or "fixed"'))
     if parts.law == "fixed" and parts.temperature is not None:
         wrongs.append(Wrong(text, "a fixed wait does not hear the air", "leave out the air, or name a law"))
+    if parts.depth is not None and parts.law is not None and parts.law not in DEPTH_LAWS:
+        wrongs.append(Wrong(text, f"the {parts.law} law knows no depth", "leave out how deep the layer is"))
     if parts.hours and parts.within is not None and not parts.of_ready:
         soonest = max(parts.hours, parts.floor or 0.0) * 60
         if parts.within < soonest:
-            wrongs.append(Wrong(text, "the latest start lies before the layer is ready", "make within longer than after"))
+            what = "the latest start lies before the layer is ready"
+            wrongs.append(Wrong(text, what, "make within longer than after"))
     return wrongs

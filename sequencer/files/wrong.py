@@ -9,6 +9,9 @@ from typing import NamedTuple
 from sequencer.files.tree import Text
 from sequencer.terms.place import Fault, Place
 
+MANY = 10
+"""More words than this are not listed in a fault."""
+
 
 class Said(NamedTuple):
     """One thing wrong: the text meant, what is wrong, what to write."""
@@ -19,7 +22,7 @@ class Said(NamedTuple):
 
 
 class Wrong(ValueError):
-    """Raised by every parser of a text. `said`: all that is wrong; each place is that of the text, if it came from a file."""
+    """Raised by every parser of a text. `said`: all that is wrong, each at the place of its text, if it has one."""
 
     def __init__(self, at: str, what: str, write: str = "") -> None:
         super().__init__(f"{what}; {write}" if write else what)
@@ -57,4 +60,6 @@ def nearest(word: str, words: Iterable[str]) -> str:
         return f'write "{lower[close[0]]}"'
     if not known:
         return "there is none to name"
+    if len(known) > MANY:
+        return "see the words in docs/files.md"
     return f"write {listed(known, 'or')}"

@@ -55,7 +55,8 @@ def _indent(lines: list[str], number: int, file: str) -> Fault | None:
     width, known = last
     if known:
         return None
-    return Fault(Place(file, number, width + 1), "the line is indented like none above it", "align it with its neighbours")
+    place = Place(file, number, width + 1)
+    return Fault(place, "the line is indented like none above it", "align it with its neighbours")
 
 
 def diagnose(text: str, file: str, line: int, column: int) -> Fault:
@@ -72,4 +73,6 @@ def diagnose(text: str, file: str, line: int, column: int) -> Fault:
     if (fault := _indent(lines, number, file)) is not None:
         return fault
     place = Place(file, number, min(column, len(lines[number - 1])) + 1)
-    return Fault(place, "the file cannot be read on from here", "check indents, colons and quotes in this line and the one above")
+    return Fault(
+        place, "the file cannot be read on from here", "check indent, colons and quotes of this line and the last"
+    )

@@ -54,7 +54,8 @@ class _Builder:
             self.open.pop()
             self.keys.pop()
         elif kind is yaml.AliasEvent:
-            self.fault(event, f'"*{event.anchor}" points to another part of the file', "write the value out, or quote it")
+            what = f'"*{event.anchor}" points to another part of the file'
+            self.fault(event, what, "write the value out, or quote it")
             self.put(Text("", self.place(event), plain=False), event)
         elif kind is yaml.DocumentStartEvent:
             if self.root is not None:

@@ -1,0 +1,154 @@
+"""Steps met with the people who do them: known, enough of them, hours long enough, a moment to follow in time."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator
+
+from sequencer.files.quantities import length_words
+from sequencer.files.wrong import nearest
+from sequencer.terms.hearing import Hearing, hearings
+from sequencer.terms.job import Job, Step, Trade
+from sequencer.terms.minute import Minute, Span
+from sequencer.terms.place import Fault, Place
+
+
+def unknown_trades(job: Job, places: dict[str, Place]) -> list[Fault]:
+    """Steps of somebody who is not under people; each is told once for a use."""
+    found: dict[tuple[Place, str], Step] = {}
+    for step in job.steps:
+        if step.trade not in job.trades:
+            place = step.place if step.place.file == job.place.file else places[step.id]
+            found.setdefault((place, step.trade), step)
+    return [
+        Fault(
+            place,
+            f'nobody under people is called "{trade}", who does "{step.name}" of "{step.use}"',
+            f"{nearest(trade, job.trades)}, or add {trade} under people",
+        )
+        for (place, trade), step in found.items()
+    ]
+
+
+def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
+    """Steps no day of their people can hold. All trades must be known."""
+    longest_days = {name: _longest(trade) for name, trade in job.trades.items()}
+    noisy_hours = {name: _noisy_hours(job, job.trades[name]) for name in {s.trade for s in job.steps if s.noisy}}
+    for step in job.steps:
+        trade, place = job.trades[step.trade], places[step.id]
+        if step.hands > trade.hands:
+            what = f'"{step.name}" of "{step.use}" takes {step.hands} hands, and "{trade.name}" has {trade.hands}'
+            yield Fault(place, what, f"add hands: {step.hands} to {trade.name} under people")
+        if not trade.days:
+            continue
+        longest = longest_days[trade.name]
+        if one_day(job, step) and step.minutes > longest:
+            yield Fault(
+                place,
+                f'"{step.name}" of "{step.use}" takes {length_words(step.minutes)} in one go, and the longest day of '
+                f'"{trade.name}" has {length_words(longest)}',
+                "split it into parts, or lengthen the hours",
+            )
+        elif step.noisy:
+            quiet = noisy_hours[trade.name]
+            if quiet == 0 or (one_day(job, step) and step.minutes > quiet):
+                yield Fault(
+                    place,
+                    f'"{step.name}" of "{step.use}" is noisy and takes {length_words(step.minutes)}, and "{trade.name}" '
+                    f"has {length_words(quiet)} a day in the hours the house allows noise",
+                    "allow noise longer, or change the hours",
+                )
+        for service in step.services_off:
+            allowed = job.house.services.get(service)
+            if allowed is not None and step.minutes > allowed:
+                yield Fault(
+                    place,
+                    f'"{step.name}" of "{step.use}" takes the {service} off for {length_words(step.minutes)}, and the '
+                    f"house allows {length_words(allowed)}",
+                    "allow longer, or split the step",
+                )
+
+
+def one_day(job: Job, step: Step) -> bool:
+    """True if a step must lie within one day."""
+    return step.one_go or (job.house.lived_in and bool(step.services_off))
+
+
+def _open(spans: tuple[Span, ...]) -> int:
+    return sum(end - start for start, end in spans)
+
+
+def _longest(trade: Trade) -> int:
+    return max((_open(day.spans) for day in trade.days), default=0)
+
+
+def _noisy_hours(job: Job, trade: Trade) -> int:
+    """The most work a day holds in the hours the house allows noise [min]."""
+    if job.house.noise is None:
+        return _longest(trade)
+    opens = [start for start, _ in job.house.noise]
+    longest = 0
+    for day in trade.days:
+        meets = 0
+        for start, end in day.spans:
+            first, last = job.house.noise[max(0, bisect_left(opens, end) - 1)]
+            meets += max(0, min(end, last) - max(start, first))
+        longest = max(longest, meets)
+    return longest
+
+
+def windows(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
+    """Waits that must be followed within a time in which their listener never works."""
+    for hearing in hearings(job):
+        if hearing.wait is not None and hearing.wait.within_minutes is not None and not _can_follow(job, hearing):
+            wait, giver, listener = hearing.wait, hearing.giver, hearing.listener
+            yield Fault(
+                places[listener.id],
+                f'"{listener.name}" of "{listener.use}" must start within {length_words(wait.within_minutes or 0)} of '
+                f'"{giver.name}", and "{listener.trade}" never works then',
+                "change the days or hours, or who does it",
+            )
+
+
+def _can_follow(job: Job, hearing: Hearing) -> bool:
+    """True unless no end of the giver leaves its listener an open minute in time; never False where a plan exists."""
+    wait, giver, listener = hearing.wait, hearing.giver, hearing.listener
+    assert wait is not None and wait.within_minutes is not None
+    fixed = wait.law == "fixed"
+    if wait.within_of_ready and not fixed:
+        return True
+    soonest = round((wait.hours if fixed else wait.floor_hours or 0.0) * 60)
+    latest = wait.within_minutes + (soonest if wait.within_of_ready else 0)
+    starts = [span for day in job.trades[listener.trade].days for span in _starts(job, listener, day.spans)]
+    opens = [start for start, _ in starts]
+    for day in job.trades[giver.trade].days:
+        first, last = _ends(job, giver, day.spans)
+        if first > last:
+            continue
+        at = bisect_left(opens, last + latest + 1) - 1
+        if at >= 0 and starts[at][1] >= first + soonest:
+            return True
+    return False
+
+
+def _starts(job: Job, step: Step, spans: tuple[Span, ...]) -> Iterator[tuple[Minute, Minute]]:
+    """The first and last minutes in each span of a day at which the step may start."""
+    left = _open(spans)
+    need = step.minutes if one_day(job, step) else 1
+    for start, end in spans:
+        last = min(end - 1, start + left - need)
+        if start <= last:
+            yield start, last
+        left -= end - start
+
+
+def _ends(job: Job, step: Step, spans: tuple[Span, ...]) -> tuple[Minute, Minute]:
+    """The first and last minutes of a day at which the step may be done."""
+    if not job.trades[step.trade].hour_known:
+        return spans[-1][1], spans[-1][1]
+    need = step.minutes if one_day(job, step) else 1
+    for start, end in spans:
+        if need <= end - start:
+            return start + need, spans[-1][1]
+        need -= end - start
+    return spans[-1][1] + 1, spans[-1][1]

@@ -1,0 +1,53 @@
+"""Every state that is needed is given in the room, on a surface that counts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.files.library import Library
+from sequencer.files.uses import Use
+from sequencer.files.wrong import listed, nearest
+from sequencer.terms.hearing import givers_of
+from sequencer.terms.job import Job, Step
+from sequencer.terms.place import Fault, Place
+from sequencer.terms.recipe import Named
+
+
+def state_faults(job: Job, uses: list[Use], library: Library, places: dict[str, Place]) -> Iterator[Fault]:
+    """States that nothing gives. A room with a recipe that cannot be read is left out: it may be the one that gives."""
+    hidden = {use.room for use in uses if use.recipe is None}
+    told: set[tuple[str, str, str]] = set()
+    for step in job.steps:
+        if step.room in hidden:
+            continue
+        for need in step.needs:
+            key = (step.room, step.use, need.word)
+            if key not in told and not _met(job, step, need.word):
+                told.add(key)
+                yield _missing(job, step, need, library, places)
+
+
+def _met(job: Job, step: Step, state: str) -> bool:
+    already = {named.word for named in job.room(step.room).already}
+    return state in already or bool(givers_of(job, step, state))
+
+
+def _missing(job: Job, step: Step, need: Named, library: Library, places: dict[str, Place]) -> Fault:
+    own = need.place.file == job.place.file
+    place = need.place if own else places[step.id]
+    room = job.room(step.room)
+    here = [other for other in job.steps_in(room.name) if any(given.state == need.word for given in other.gives)]
+    what = f'"{step.name}" of "{step.use}" needs "{need.word}", and nothing in the room "{room.name}" gives it'
+    if [other for other in here if other.id != step.id]:
+        surfaces = listed(map(str, step.surfaces))
+        what = f'"{step.name}" of "{step.use}" needs "{need.word}" on {surfaces}, and it is given only elsewhere'
+        return Fault(place, what, f"let it be given there too, or list it under already: [{need.word}]")
+    could = library.givers(need.word)
+    if could:
+        return Fault(place, what, f"add {listed(could, 'or')} to the room, or already: [{need.word}]")
+    known = {given.state for other in job.steps_in(room.name) for given in other.gives}
+    known |= {named.word for named in room.already}
+    advice = nearest(need.word, sorted(known)) if known else ""
+    if advice.startswith('write "') and own:
+        return Fault(place, what, f"{advice}, or add already: [{need.word}] to the room")
+    return Fault(place, what, f"add already: [{need.word}] to the room, or a recipe that gives it")

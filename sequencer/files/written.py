@@ -1,0 +1,86 @@
+"""A job's files as written: read and shaped, nothing met yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from sequencer.files.border import checked
+from sequencer.files.days import parse_day
+from sequencer.files.job_model import JobModel, PeopleModel, PersonModel
+from sequencer.files.library import Library
+from sequencer.files.text import read_text
+from sequencer.files.tree import Table, Text, Tree
+from sequencer.files.wrong import Wrong
+from sequencer.files.yaml_tree import read_tree
+from sequencer.terms.place import Fault, Faulty, Place
+
+JOB_FILE = "job.yaml"
+PEOPLE_FILE = "people.yaml"
+
+
+@dataclass(frozen=True)
+class Written:
+    """The files of a job as written. Tables keep the places of keys."""
+
+    folder: Path
+    file: str
+    table: Table
+    job: JobModel
+    people: dict[str, PersonModel]
+    people_places: dict[str, Place]
+    library: Library
+
+    def place(self, *keys: str) -> Place:
+        """Where a key of the job file stands."""
+        node: Tree = self.table
+        for key in keys[:-1]:
+            assert isinstance(node, Table)
+            node = node[key]
+        assert isinstance(node, Table)
+        return node.place_of(keys[-1])
+
+
+def _table(path: Path, file: str, faults: list[Fault]) -> Table | None:
+    try:
+        return read_tree(read_text(path, file), file, faults)
+    except Faulty as faulty:
+        faults.extend(faulty.faults)
+        return None
+
+
+def _start(table: Table) -> date | None:
+    """The start day, read first, since days without a year count from it; None if it is faulty."""
+    node = table.get("start")
+    try:
+        return parse_day(node.cut(0)) if isinstance(node, Text) else None
+    except Wrong:
+        return None
+
+
+def read_written(path: Path, faults: list[Fault]) -> Written | None:
+    """The files of a folder or of a job file; None after adding to `faults` why they have no shape."""
+    folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
+    table = _table(folder / file, file, faults)
+    library = Library(folder)
+    start = _start(table) if table is not None else None
+    job = checked(JobModel, table, faults, start=start) if table is not None else None
+    people, places = _people(folder, start, faults)
+    if table is None or job is None:
+        faults.extend(library.faults)
+        return None
+    return Written(folder, file, table, job, people, places, library)
+
+
+def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict[str, PersonModel], dict[str, Place]]:
+    for file in (PEOPLE_FILE, f"../{PEOPLE_FILE}"):
+        if (folder / file).exists():
+            table = _table(folder / file, file, faults)
+            model = checked(PeopleModel, table, faults, start=start) if table is not None else None
+            if table is None or model is None:
+                return {}, {}
+            people = table["people"]
+            assert isinstance(people, Table)
+            return dict(model.people), {str(key): key.place for key in people.texts()}
+    return {}, {}
