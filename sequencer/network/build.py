@@ -50,7 +50,8 @@ def build(case: Case) -> Network:
     job = case.job
     emitted = [rule for module in RULES for rule in module.rules(case)]
     after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted)
-    rules = [settled for rule in emitted for settled in _settled(rule, after)]
+    settled = [rule for each in emitted for rule in _settled(each, after)]
+    rules = [rule for rule in settled if not _said_already(rule, after)]
     return Network(tasks(case), tuple(rules), job.half_days, max(job.start, job.now), job.horizon)
 
 
@@ -66,6 +67,13 @@ def _settled(rule: Rule, after: dict[str, set[str]]) -> list[Rule]:
     if one.task in after[other.task]:
         return [_before(other, one, rule)]
     return [rule]
+
+
+def _said_already(rule: Rule, after: dict[str, set[str]]) -> bool:
+    """True for an order that others say by a longer way."""
+    return isinstance(rule, Order) and any(
+        rule.after in after[other] for other in after[rule.before] if other != rule.after
+    )
 
 
 def _before(first: Claim, second: Claim, rule: OneAtATime) -> Rule:

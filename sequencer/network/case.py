@@ -42,14 +42,6 @@ class Case:
         return self._quiet[step.trade]
 
     @cached_property
-    def by_room(self) -> dict[str, list[Step]]:
-        """The steps of every room, in the order of the files."""
-        rooms: dict[str, list[Step]] = {room.name: [] for room in self.job.rooms}
-        for step in self.job.steps:
-            rooms[step.room].append(step)
-        return rooms
-
-    @cached_property
     def booked(self) -> set[str]:
         """Ids of steps with a firm visit."""
         return {booking.step for booking in self.job.bookings}

@@ -1,24 +1,46 @@
-"""Covers a graph of "these two never at once" by few groups in which nobody overlaps anybody."""
+"""Covers "these two never at once" by few groups in which nobody overlaps anybody."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
 
-def cliques(members: Sequence[str], conflict: Callable[[str, str], bool]) -> list[list[str]]:
-    """Groups of members, each a clique of `conflict`, that together hold every conflicting pair; greedy, repeatable."""
-    edges = {(a, b) for i, a in enumerate(members) for b in members[i + 1 :] if conflict(a, b)}
-    meets = edges | {(b, a) for a, b in edges}
-    left = set(edges)
+def cliques(
+    members: Sequence[str], conflict: Callable[[str, str], bool], needed: Callable[[str, str], bool] | None = None
+) -> list[list[str]]:
+    """Groups of members in which every two conflict, that together hold every pair that conflicts and is `needed`.
+
+    A pair that conflicts but is not needed (others see to it) may stand in a group, but makes none. Greedy, repeatable.
+    """
+    count = len(members)
+    meets, left = [0] * count, [0] * count
+    for one in range(count):
+        for other in range(one + 1, count):
+            if conflict(members[one], members[other]):
+                meets[one] |= 1 << other
+                meets[other] |= 1 << one
+                if needed is None or needed(members[one], members[other]):
+                    left[one] |= 1 << other
+                    left[other] |= 1 << one
     groups = []
-    for a, b in sorted(edges, key=lambda pair: (members.index(pair[0]), members.index(pair[1]))):
-        if (a, b) not in left:
-            continue
-        group = [a, b]
-        for other in members:
-            if other not in group and all((other, one) in meets for one in group):
-                group.append(other)
-        group.sort(key=members.index)
-        left -= {(x, y) for i, x in enumerate(group) for y in group[i + 1 :]}
-        groups.append(group)
+    for one in range(count):
+        while left[one]:
+            group = _grown(one, meets, left)
+            groups.append([members[number] for number in range(count) if group >> number & 1])
+            for number in range(count):
+                if group >> number & 1:
+                    left[number] &= ~group
     return groups
+
+
+def _grown(one: int, meets: list[int], left: list[int]) -> int:
+    """A group around a member, as bits, grown by whoever brings most of the pairs that are left."""
+    group, open_to = 1 << one, meets[one]
+    while open_to:
+        gains = [((left[number] & group).bit_count(), -number) for number in range(len(meets)) if open_to >> number & 1]
+        gain, number = max(gains)
+        if not gain:
+            break
+        group |= 1 << -number
+        open_to &= meets[-number]
+    return group

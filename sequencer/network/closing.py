@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from sequencer.network.case import Case
-from sequencer.network.hearing import same_use, sibling
 from sequencer.network.model import Claim
+from sequencer.terms.hearing import same_use, sibling
 from sequencer.terms.job import Step
 
 
@@ -23,7 +23,7 @@ def inside(case: Case, step: Step) -> set[str]:
     """Ids of steps a closing lets in: those a wait of the step names, and those up to the step that ends it."""
     if step.closing is None:
         return set()
-    family = [other for other in case.by_room[step.room] if same_use(step, other)]
+    family = [other for other in case.job.steps_in(step.room) if same_use(step, other)]
     named = {other.id for other in family if step.wait_for(other.name) is not None}
     if step.closing.until_done is None:
         return named

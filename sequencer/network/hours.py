@@ -24,7 +24,8 @@ class Openings:
     def span_at(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Number of the span that holds or last preceded each moment; -1 before the first."""
         after: NDArray[np.int64] = np.searchsorted(self.opens, moments, side="right").astype(np.int64)
-        return np.asarray(after - 1, dtype=np.int64)
+        before: NDArray[np.int64] = after - 1
+        return before
 
     def worked(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Open minutes before each moment, counted from the first opening [min]."""

@@ -20,6 +20,8 @@ class Model:
         self.start = [
             StartVariable(self.cp, f"s{i}", self.kept(i, starts)) for i, starts in enumerate(problem.starts)
         ]
+        self.moments = np.unique(np.concatenate([variable.starts for variable in self.start]))
+        self._intervals: dict[tuple[int, int, bytes], cp_model.IntervalVar] = {}
         for arc in problem.arcs:
             self._arc(arc.before, arc.after, self.kept(arc.before, arc.release))
         for latest in problem.latests:
@@ -33,34 +35,48 @@ class Model:
 
     def _arc(self, before: int, after: int, release: Slots) -> None:
         starts = self.start[after].starts
+        if release[-1] <= starts[0]:
+            return
         places = np.minimum(starts.searchsorted(release), len(starts) - 1)
         snapped = np.maximum(starts[places], release)
         push_up(self.start[before], self.start[after].var, snapped)
 
     def _group(self, group: Group) -> None:
-        intervals, amounts = [], []
-        for claim in group.claims:
-            others = [self.start[c.task].starts for c in group.claims if c is not claim]
-            intervals.append(self._interval(claim, np.unique(np.concatenate(others))))
-            amounts.append(claim.amount)
+        spans = [self._span(claim) for claim in group.claims]
+        meeting = [
+            [other for other, (a, b) in enumerate(spans) if other != one and a < spans[one][1] and spans[one][0] < b]
+            for one in range(len(spans))
+        ]
+        kept = [one for one in range(len(spans)) if meeting[one]]
+        if not kept or sum(group.claims[one].amount for one in kept) <= group.n:
+            return
+        intervals = [self._interval(group.claims[one]) for one in kept]
         if group.n == 1:
             self.cp.add_no_overlap(intervals)
         else:
-            self.cp.add_cumulative(intervals, amounts, group.n)
+            self.cp.add_cumulative(intervals, [group.claims[one].amount for one in kept], group.n)
 
-    def _interval(self, claim: SlotClaim, others: Slots) -> cp_model.IntervalVar:
-        """From the claim's start to its end; an end that changes with the start is pushed up, never held."""
-        begin, last = self.start[claim.task], self.start[claim.last]
+    def _span(self, claim: SlotClaim) -> tuple[int, int]:
+        """The first start and the last end a claim can have."""
+        return int(self.start[claim.task].starts[0]), int(self.kept(claim.last, claim.until)[-1])
+
+    def _interval(self, claim: SlotClaim) -> cp_model.IntervalVar:
+        """From the claim's start to its end; the same claim in several groups is one interval."""
         until = self.kept(claim.last, claim.until)
-        if claim.last == claim.task and int(np.ptp(until - begin.starts)) == 0:
+        key = (claim.task, claim.last, until.tobytes())
+        if key not in self._intervals:
+            self._intervals[key] = self._new_interval(self.start[claim.task], self.start[claim.last], until)
+        return self._intervals[key]
+
+    def _new_interval(self, begin: StartVariable, last: StartVariable, until: Slots) -> cp_model.IntervalVar:
+        """An end that changes with the start is pushed up, to the next start of anybody, and never held."""
+        if last is begin and int(np.ptp(until - begin.starts)) == 0:
             return self.cp.new_fixed_size_interval_var(begin.var, int(until[0] - begin.starts[0]), "")
-        next_start = np.minimum(others.searchsorted(until), len(others) - 1)
-        snapped = np.where(others[next_start] >= until, others[next_start], until)
-        if claim.last == claim.task and np.array_equal(snapped, begin.starts):
-            snapped = until
-        far = int(max(snapped[-1], others[-1])) + 1
-        size = self.cp.new_int_var(0, far - int(begin.starts[0]), "")
-        end = self.cp.new_int_var(int(begin.starts[0]), far, "")
+        next_start = self.moments[np.minimum(self.moments.searchsorted(until), len(self.moments) - 1)]
+        snapped = np.maximum(next_start, until)
+        far = int(snapped[-1])
+        size = self.cp.new_int_var(0, far - begin.first, "")
+        end = self.cp.new_int_var(begin.first, far, "")
         push_up(last, end, snapped)
         return self.cp.new_interval_var(begin.var, size, end, "")
 
@@ -69,7 +85,7 @@ class Model:
         for task, place in enumerate(places):
             variable = self.start[task]
             kept = place - self.trimmed.first[task]
-            self.cp.add_hint(variable.var, int(variable.starts[kept]))
+            self.cp.add_hint(variable.count, int(variable.counts[kept]))
             for at, literal in variable.literals().items():
                 self.cp.add_hint(literal, kept >= at)
 

@@ -12,24 +12,32 @@ RUN = 4
 
 
 class StartVariable:
-    """A task's start within its trimmed starts, with a literal "at or after" wherever one is asked for."""
+    """A task's start within its trimmed starts, with a literal "at or after" wherever one is asked for.
+
+    `var` is the start in slots, an expression over a variable that counts in steps of the task's own grid.
+    """
 
     def __init__(self, model: cp_model.CpModel, name: str, starts: Slots) -> None:
         self.model = model
         self.starts = starts
-        breaks = np.flatnonzero(np.diff(starts) != 1)
-        lows = starts[np.concatenate([[0], breaks + 1])]
-        highs = starts[np.concatenate([breaks, [len(starts) - 1]])]
+        self.first = int(starts[0])
+        self.step = int(np.gcd.reduce(np.diff(starts))) if len(starts) > 1 else 1
+        counts = (starts - self.first) // self.step
+        breaks = np.flatnonzero(np.diff(counts) != 1)
+        lows = counts[np.concatenate([[0], breaks + 1])]
+        highs = counts[np.concatenate([breaks, [len(counts) - 1]])]
         spans = [[int(low), int(high)] for low, high in zip(lows, highs, strict=True)]
-        self.var = model.new_int_var_from_domain(cp_model.Domain.from_intervals(spans), name)
+        self.counts = counts
+        self.count = model.new_int_var_from_domain(cp_model.Domain.from_intervals(spans), name)
+        self.var: cp_model.LinearExprT = self.step * self.count + self.first
         self._literals: dict[int, cp_model.IntVar] = {}
 
     def at_or_after(self, place: int) -> cp_model.IntVar:
         """A literal that holds exactly if the start is at or after its `place`-th value (1 or more)."""
         if place not in self._literals:
             literal = self.model.new_bool_var("")
-            self.model.add(self.var >= int(self.starts[place])).only_enforce_if(literal)
-            self.model.add(self.var <= int(self.starts[place - 1])).only_enforce_if(~literal)
+            self.model.add(self.count >= int(self.counts[place])).only_enforce_if(literal)
+            self.model.add(self.count <= int(self.counts[place - 1])).only_enforce_if(~literal)
             self._literals[place] = literal
         return self._literals[place]
 

@@ -24,7 +24,11 @@ from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim
 from sequencer.terms.minute import HOUR, Minute
 
 COARSE, FINE, FINEST = 15, 5, 1
-"""Widths of the grid [min]: the usual; with a window under an hour or hours off the quarter; with odd hours."""
+"""Widths of a task's grid [min]: the usual one; for a window under an hour or hours off the quarter; for odd hours."""
+
+
+DAYS_SEEN = 14
+"""Openings looked at for odd hours: two weeks of days, more than any weekly pattern has."""
 
 
 def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
@@ -32,13 +36,19 @@ def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
     return _Layer(network, until, keep_bookings).problem()
 
 
-def slot_width(network: Network) -> int:
-    """The grid's width [min]."""
-    times = {int(opening) % HOUR for task in network.tasks.values() for opening in task.work.openings.opens[:14]}
-    short = any(_width(network, window) < HOUR for window in network.of(Window))
-    if any(time % FINE for time in times):
-        return FINEST
-    return FINE if short or any(time % COARSE for time in times) else COARSE
+def widths(network: Network) -> dict[str, int]:
+    """The width of every task's own grid [min]: fine only for who must meet a short window or works odd hours."""
+    hurried = {window.after for window in network.of(Window) if _width(network, window) < HOUR}
+    booked = {rule.task for rule in network.of(AllowedStarts) if rule.booking is not None}
+    found = {}
+    for id, task in network.tasks.items():
+        hours = [int(opening) % HOUR for opening in task.work.openings.opens[:DAYS_SEEN]]
+        if any(hour % FINE for hour in hours):
+            found[id] = FINEST
+        else:
+            fine = id in hurried or id in booked or any(hour % COARSE for hour in hours)
+            found[id] = FINE if fine else COARSE
+    return found
 
 
 def _width(network: Network, window: Window) -> int:
@@ -64,18 +74,23 @@ class _Laid:
 class _Layer:
     def __init__(self, network: Network, until: Minute, keep_bookings: bool) -> None:
         self.network = network
-        self.slot = slot_width(network)
-        self.base = -(-network.start // self.slot) * self.slot
+        width = widths(network)
+        self.slot = min(width.values())
+        self.base = -(-network.start // COARSE) * COARSE
         self.keep_bookings = keep_bookings
-        grid = np.arange(self.base, min(until, network.horizon), self.slot, dtype=np.int64)
-        self.laid = {id: self._lay_task(number, id, grid) for number, id in enumerate(network.tasks)}
+        self.rules: dict[str, list[AllowedStarts]] = {id: [] for id in network.tasks}
+        for rule in network.of(AllowedStarts):
+            self.rules[rule.task].append(rule)
+        end = min(until, network.horizon)
+        grids = {step: np.arange(self.base, end, step, dtype=np.int64) for step in set(width.values())}
+        self.laid = {id: self._lay_task(number, id, grids[width[id]]) for number, id in enumerate(network.tasks)}
 
     def _lay_task(self, number: int, id: str, grid: NDArray[np.int64]) -> _Laid:
         work = self.network.tasks[id].work
         starts = grid[work.allowed(grid)]
         ends = work.ends(starts)
-        for rule in self.network.of(AllowedStarts):
-            if rule.task == id and (self.keep_bookings or rule.booking is None):
+        for rule in self.rules[id]:
+            if self.keep_bookings or rule.booking is None:
                 ok = rule.allowed(starts, ends)
                 starts, ends = starts[ok], ends[ok]
         return _Laid(number, starts, ends)

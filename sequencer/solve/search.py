@@ -76,12 +76,12 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     return Found(better, value, bound)
 
 
-def fewest_released(problem: Problem, booked: dict[int, int], effort: float) -> tuple[int, ...] | None:
+def fewest_released(problem: Problem, booked: dict[int, int], latest: int, effort: float) -> tuple[int, ...] | None:
     """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
 
-    `problem` is laid without bookings; `booked` maps tasks to their firm start (slots).
+    `problem` is laid without bookings; `booked` maps tasks to their firm start, hand-over is at `latest` or before (slots).
     """
-    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    trimmed = trim(problem, int(problem.starts[problem.hand_over].searchsorted(latest, side="right")) - 1)
     if trimmed is None:
         return None
     model = Model(problem, trimmed)
@@ -101,7 +101,10 @@ def fewest_released(problem: Problem, booked: dict[int, int], effort: float) -> 
 
 
 def _solver(effort: float) -> cp_model.CpSolver:
+    """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring."""
     solver = cp_model.CpSolver()
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.symmetry_level = 0
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = effort

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from random import Random
 
-from sequencer.network.model import Network
+from sequencer.network.model import AllowedStarts, Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
@@ -20,6 +20,9 @@ FIRST_LOOK = 70 * DAY
 
 PASSES = 30
 """List passes tried before the solver starts. A matter of speed alone."""
+
+BEYOND = 21 * DAY
+"""How much later than without firm visits a plan that keeps some of them may hand over [min]."""
 
 HAND_OVER_EFFORT, SOONEST_EFFORT = 20.0, 6.0
 """Limits of the two searches [deterministic seconds of the solver]."""
@@ -97,13 +100,17 @@ def _best_pass(problem: Problem, passes: int) -> tuple[list[int] | None, tuple[i
 
 
 def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[str, ...]) -> Answer:
-    """Solves again with the fewest firm visits given up."""
+    """Solves again with the fewest firm visits given up, as far as three weeks past the plan without any shows."""
     from sequencer.solve.search import fewest_released
 
     told("not every firm visit fits; looking for the fewest to give up")
-    free = lay(network, network.horizon, keep_bookings=False)
-    booked = lay(network, network.horizon).booked
-    given_up = fewest_released(free, booked, HAND_OVER_EFFORT * effort)
+    booked = {rule.task: rule.booking for rule in network.of(AllowedStarts) if rule.booking is not None}
+    free, places, _ = _look(network.without_bookings(tuple(booked)), PASSES)
+    if places is None:
+        raise NoAnswer(False, stuck)
+    firm = lay(network, network.horizon).booked
+    latest = max(int(free.starts[free.hand_over][places[free.hand_over]]), *firm.values()) + BEYOND // free.slot
+    given_up = fewest_released(free, firm, latest, HAND_OVER_EFFORT * effort)
     if given_up is None:
         raise NoAnswer(False, stuck)
     released = tuple(free.ids[task] for task in given_up)

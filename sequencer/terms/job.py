@@ -217,6 +217,10 @@ class Job:
         """The room of this name. KeyError if there is none."""
         return self._rooms[name]
 
+    def steps_in(self, room: str) -> list[Step]:
+        """The steps of a room in the order of the files; none for a room the job does not have."""
+        return self._by_room.get(room, [])
+
     def with_bookings(self, bookings: tuple[Booking, ...]) -> Job:
         """The same job with these firm visits instead of its own."""
         return replace(self, bookings=bookings)
@@ -224,6 +228,13 @@ class Job:
     @cached_property
     def _by_id(self) -> dict[str, Step]:
         return {step.id: step for step in self.steps}
+
+    @cached_property
+    def _by_room(self) -> dict[str, list[Step]]:
+        rooms: dict[str, list[Step]] = {room.name: [] for room in self.rooms}
+        for step in self.steps:
+            rooms[step.room].append(step)
+        return rooms
 
     @cached_property
     def _rooms(self) -> dict[str, Room]:

@@ -9,8 +9,8 @@ import numpy as np
 from sequencer.audit import Times
 from sequencer.network.case import Case
 from sequencer.network.closing import closing_claim
-from sequencer.network.hearing import Hearing, hearings
 from sequencer.network.model import Claim, MinuteFunction, Network
+from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Wait
@@ -48,7 +48,7 @@ class Timed:
     @cached_property
     def hearings(self) -> tuple[Hearing, ...]:
         """Every hearing of the job."""
-        return tuple(hearings(self.case))
+        return tuple(hearings(self.case.job))
 
 
 def at(function: MinuteFunction, minute: Minute) -> Minute:

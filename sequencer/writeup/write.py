@@ -103,7 +103,7 @@ def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:
 
 def _surfaces(case: Case, room: str) -> tuple[str, ...]:
     """The surfaces of a room that are worked on, in the order of the files."""
-    return tuple(dict.fromkeys(surface.name for step in case.by_room[room] for surface in step.surfaces))
+    return tuple(dict.fromkeys(surface.name for step in case.job.steps_in(room) for surface in step.surfaces))
 
 
 def air_words(air: RoomAir, start: Minute, end: Minute) -> str:

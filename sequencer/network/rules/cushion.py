@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.network.case import Case
-from sequencer.network.hearing import hearings
 from sequencer.network.hours import Openings
 from sequencer.network.model import MinuteFunction, Minutes, Rule, WaitFor, Why
+from sequencer.terms.hearing import hearings
 from sequencer.waits.clock import WaitClock
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """A longer wait wherever a step of such a trade hears a step of another."""
-    for hearing in hearings(case):
+    for hearing in hearings(case.job):
         trade = case.job.trades[hearing.listener.trade]
         if trade.cushion and hearing.giver.trade != trade.name:
             clock = case.clock(hearing.giver, hearing.wait) if hearing.wait else None

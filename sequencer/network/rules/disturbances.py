@@ -15,7 +15,7 @@ from sequencer.terms.practice import DISTURBANCES, MAKES
 
 def rules(case: Case) -> Iterator[Rule]:
     """A pair of claims for each layer and each step of its room that disturbs it."""
-    for steps in case.by_room.values():
+    for steps in (case.job.steps_in(room.name) for room in case.job.rooms):
         for layer in steps:
             for word, claim in tender(case, layer).items():
                 for maker in steps:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.network.case import Case
-from sequencer.network.hearing import Hearing, hearings
 from sequencer.network.model import Order, Rule, WaitFor, Why
+from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.wait import Wait
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """An order for every end of work that is heard, a wait for every ready."""
-    for hearing in hearings(case):
+    for hearing in hearings(case.job):
         if hearing.wait is None:
             yield Order(hearing.giver.id, hearing.listener.id, _after_work(hearing))
         else:

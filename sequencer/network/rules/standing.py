@@ -7,12 +7,13 @@ another is entered over that one's floor.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from sequencer.network.case import Case
 from sequencer.network.cliques import cliques
 from sequencer.network.closing import closing_claim, inside
 from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
-from sequencer.terms.job import Step
+from sequencer.terms.job import Room, Step
 
 FLOORS = ("floor", "shower floor")
 OVER_THE_SHOWER = ("wet walls", "shower floor")
@@ -21,27 +22,47 @@ OVER_THE_SHOWER = ("wet walls", "shower floor")
 def rules(case: Case) -> Iterator[Rule]:
     """Groups of claims for each room: workers in it, and closings of the floors it is entered over."""
     for room in case.job.rooms:
-        workers = {s.id: s for s in case.by_room[room.name] if s.where is None and s.stands != "elsewhere"}
-        closers = {s.id: s for name in _way_in(case, room.name) for s in case.by_room[name] if closes_floor(s)}
-        members = {**workers, **closers}
-        within = {id: inside(case, step) for id, step in members.items()}
-
-        def conflict(a: str, b: str) -> bool:
-            one, other = members[a], members[b]  # noqa: B023
-            if b in within[a] or a in within[b]:  # noqa: B023
-                return False
-            alone = room.at_once == 1 and counts(one) and counts(other)  # noqa: B023
-            together = one.room == other.room == room.name and alone  # noqa: B023
-            return together or _shuts_out(one, other) or _shuts_out(other, one)
-
-        for group in cliques(list(members), conflict):
-            claims = tuple(closing_claim(case, members[id]) if id in closers else Claim(id) for id in group)
-            text = f"one step at a time in the {room.title}, none on a closed floor"
-            yield OneAtATime(claims, Why("people", text, room.place))
+        workers = {s.id: s for s in case.job.steps_in(room.name) if s.where is None and s.stands != "elsewhere"}
+        closers = {s.id: s for name in _way_in(case, room.name) for s in case.job.steps_in(name) if closes_floor(s)}
+        why = Why("people", f"one step at a time in the {room.title}, none on a closed floor", room.place)
+        for claims in _never_at_once(case, room, workers, closers):
+            yield OneAtATime(claims, why)
         counted = tuple(Claim(id) for id, step in workers.items() if counts(step))
         if room.at_once > 1 and len(counted) > room.at_once:
             text = f"at most {room.at_once} steps at once in the {room.title}"
             yield AtMost(room.at_once, counted, Why("people", text, room.place))
+
+
+def _never_at_once(
+    case: Case, room: Room, workers: dict[str, Step], closers: dict[str, Step]
+) -> Iterator[tuple[Claim, ...]]:
+    """Groups in which a step that closes a floor claims it until it opens, where all the others need that floor.
+
+    Who shares the room but not the floor (on a plank, at the door, beside the shower) keeps clear of the work alone.
+    """
+    members = {**workers, **closers}
+    within = {id: inside(case, step) for id, step in members.items()}
+    closing = {id: closing_claim(case, step) for id, step in closers.items()}
+
+    def alone(a: str, b: str) -> bool:
+        here = a in workers and b in workers and room.at_once == 1 and counts(workers[a]) and counts(workers[b])
+        return here and b not in within[a] and a not in within[b]
+
+    def shuts_out(a: str, b: str) -> bool:
+        let_in = b in within[a] or a in within[b]
+        return a in closers and b in workers and not let_in and _shuts_out(closers[a], workers[b])
+
+    def both_ways(a: str, b: str) -> bool:
+        if a in closers and b in closers:
+            return shuts_out(a, b) and shuts_out(b, a)
+        return shuts_out(a, b) or shuts_out(b, a) or (a not in closers and b not in closers and alone(a, b))
+
+    for group in cliques(list(members), both_ways):
+        yield tuple(closing.get(id, Claim(id)) for id in group)
+    one_way = [(a, b) for a, b in permutations(closers, 2) if shuts_out(a, b) and not shuts_out(b, a)]
+    yield from ((closing[a], Claim(b)) for a, b in one_way)
+    for group in cliques(list(workers), alone, lambda a, b: not both_ways(a, b) and not {(a, b), (b, a)} & {*one_way}):
+        yield tuple(Claim(id) for id in group)
 
 
 def counts(step: Step) -> bool:

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 import numpy as np
 
 from sequencer.network.case import Case
-from sequencer.network.hearing import hearings
 from sequencer.network.model import MinuteFunction, Minutes, Rule, Why, Window
+from sequencer.terms.hearing import hearings
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import WaitClock
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """A window for every hearing whose wait has a latest."""
-    for hearing in hearings(case):
+    for hearing in hearings(case.job):
         wait = hearing.wait
         if wait is not None and wait.within_minutes is not None:
             text = f"{hearing.listener.title} must follow {hearing.giver.title} in time"

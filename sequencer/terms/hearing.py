@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sequencer.network.case import Case
-from sequencer.terms.job import Step
+from sequencer.terms.job import Job, Step
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Named
 from sequencer.terms.wait import Wait
@@ -40,32 +39,32 @@ def same_use(one: Step, other: Step) -> bool:
     return one.id.rpartition("/")[0] == other.id.rpartition("/")[0]
 
 
-def givers_of(case: Case, step: Step, state: str) -> list[Step]:
+def givers_of(job: Job, step: Step, state: str) -> list[Step]:
     """Steps that give a state where `step` needs it; "room: state" looks in another room."""
     room, colon, word = state.partition(":")
     room, word = (room.strip(), word.strip()) if colon else (step.room, state)
     return [
         giver
-        for giver in case.by_room.get(room, [])
+        for giver in job.steps_in(room)
         if giver.id != step.id and any(given.state == word for given in giver.gives) and touch(step, giver)
     ]
 
 
-def takers_of(case: Case, step: Step, state: str) -> list[Step]:
+def takers_of(job: Job, step: Step, state: str) -> list[Step]:
     """Steps of other recipes in the room that take a state back where `step` needs it."""
     word = state.rpartition(":")[2].strip()
     room = state.partition(":")[0].strip() if ":" in state else step.room
     return [
         taker
-        for taker in case.by_room.get(room, [])
+        for taker in job.steps_in(room)
         if any(back.word == word for back in taker.takes_back) and touch(step, taker) and not same_use(step, taker)
     ]
 
 
-def given_again(case: Case, taker: Step, state: str) -> list[Step]:
+def given_again(job: Job, taker: Step, state: str) -> list[Step]:
     """The steps of the taker's own recipe that give the state again."""
     word = state.rpartition(":")[2].strip()
-    return [s for s in case.by_room[taker.room] if same_use(s, taker) and any(g.state == word for g in s.gives)]
+    return [s for s in job.steps_in(taker.room) if same_use(s, taker) and any(g.state == word for g in s.gives)]
 
 
 def given_wait(giver: Step, state: str) -> Wait | None:
@@ -75,20 +74,20 @@ def given_wait(giver: Step, state: str) -> Wait | None:
     return giver.wait_for(purpose) if purpose else None
 
 
-def hearings(case: Case) -> Iterator[Hearing]:
+def hearings(job: Job) -> Iterator[Hearing]:
     """Every hearing of the job, by links and by states."""
-    for listener in case.job.steps:
+    for listener in job.steps:
         for link in listener.links:
-            giver = case.job.step(link.id)
+            giver = job.step(link.id)
             wait = giver.wait_for(link.purpose) if link.purpose else None
             yield Hearing(giver, listener, wait, link.why, link.place)
         for need in (*listener.needs, *listener.follows):
-            yield from _by_state(case, listener, need)
+            yield from _by_state(job, listener, need)
 
 
-def _by_state(case: Case, listener: Step, need: Named) -> Iterator[Hearing]:
-    again = {s.id for taker in takers_of(case, listener, need.word) for s in given_again(case, taker, need.word)}
-    for giver in givers_of(case, listener, need.word):
+def _by_state(job: Job, listener: Step, need: Named) -> Iterator[Hearing]:
+    again = {s.id for taker in takers_of(job, listener, need.word) for s in given_again(job, taker, need.word)}
+    for giver in givers_of(job, listener, need.word):
         own_repair = same_use(giver, listener) and any(back.word == need.word for back in listener.takes_back)
         if giver.id not in again and not own_repair:
             yield Hearing(giver, listener, given_wait(giver, need.word), need.word, need.place)
