@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 from sequencer.terms.place import Place
@@ -49,12 +49,12 @@ def list_as_json(recipes: dict[str, Recipe]) -> str:
 
 def recipe_as_json(recipe: Recipe) -> str:
     """The recipe as JSON, places as file:line:column."""
-    return document("recipe", recipe=_flat(asdict(recipe, dict_factory=dict), recipe.place))
+    return document("recipe", recipe=_flat(recipe))
 
 
-def _flat(value: Any, place: Place) -> Any:
-    if isinstance(value, dict):
-        if value.keys() == {"file", "line", "column"}:
-            return str(Place(**value))
-        return {key: _flat(inner, place) for key, inner in value.items()}
-    return [_flat(inner, place) for inner in value] if isinstance(value, list | tuple) else value
+def _flat(value: Any) -> Any:
+    if isinstance(value, Place):
+        return str(value)
+    if is_dataclass(value):
+        return {field.name: _flat(getattr(value, field.name)) for field in fields(value)}
+    return [_flat(inner) for inner in value] if isinstance(value, tuple) else value

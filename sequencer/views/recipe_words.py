@@ -64,8 +64,8 @@ class _Cited:
 def limit_words(limit: Limit) -> str:
     """10 to 32 C, at most 85 %, surface 3 C above dew point"""
     said = [
-        _between(limit.coldest, limit.hottest, lambda value: f"{value:g} C"),
-        _between(limit.driest, limit.dampest, lambda value: f"{round(100 * value)} %"),
+        _between(limit.coldest, limit.hottest, 1, "C"),
+        _between(limit.driest, limit.dampest, 100, "%"),
     ]
     if limit.above_dew_point is not None:
         said.append(f"surface {limit.above_dew_point:g} C above dew point")
@@ -80,12 +80,13 @@ _LIMITS: dict[str, Callable[[Limit], str]] = {
 }
 
 
-def _between(low: float | None, high: float | None, said: Callable[[float], str]) -> str:
+def _between(low: float | None, high: float | None, times: int, unit: str) -> str:
+    low_words, high_words = ("" if end is None else f"{round(times * end, 1):g}" for end in (low, high))
     if low is not None and high is not None:
-        return f"{said(low)} to {said(high)}"
+        return f"{low_words} to {high_words} {unit}"
     if low is not None:
-        return f"at least {said(low)}"
-    return "" if high is None else f"at most {said(high)}"
+        return f"at least {low_words} {unit}"
+    return "" if high is None else f"at most {high_words} {unit}"
 
 
 def _range(low: float, high: float) -> str:
