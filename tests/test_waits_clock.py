@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from waits_air import HERE, START, air_of, clock, minutes, steady, wait
 
 from sequencer.terms.minute import HOUR
-from sequencer.terms.wait import Limit
+from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.progress import NEVER
 
@@ -111,7 +113,7 @@ def test_a_reading_ends_the_wait_of_all_work_done_before_it() -> None:
     read = wait_clock(wait("joint compound", 17, at=21.0), steady(12.0, 0.8), measured)
     assert (read.ready(minutes(0, 600, 1200)) - START).tolist() == [1200, 1200, 1200]
     assert read.ready(minutes(1201))[0] > START + 60 * HOUR
-    assert read.working(START) == "17 h at 21 C 50 %; at 12 C 80 % here, 20 h; read with a meter"
+    assert read.working(START) == "17 h at 21 C 50 %; at 12 C 80 % here, 69 h; read with a meter after 20 h"
     assert "meter" not in read.working(START + 1201)
 
 
@@ -127,3 +129,36 @@ def test_how_much_of_a_wait_is_over_counts_what_is_behind() -> None:
     assert [by_law.share(START, START + hour * HOUR) for hour in (-1, 0, 12, 24, 36, 99)] == [0, 0, 0.5, 0.75, 1, 1]
     by_floor = clock("fixed", 4, steady(20.0), floor=8.0)
     assert [by_floor.share(START, START + hour * HOUR) for hour in (2, 4, 8)] == [0.25, 0.5, 1.0]
+
+
+def set_then_dry(**said: float | None) -> Wait:
+    """A setting compound that hardens in 90 min and then has to dry like any other."""
+    return replace(wait("setting compound", 1.5, **said), then=(wait("joint compound", 17, at=21.0),))  # type: ignore[arg-type]
+
+
+def test_stages_follow_one_another_each_by_its_own_law() -> None:
+    air = air_of([21.0] * 4 + [12.0] * 200, [0.5] * 4 + [0.8] * 200)
+    staged = wait_clock(set_then_dry(), air)
+    hard = clock("setting compound", 1.5, air).ready(minutes(0, 300))
+    dry = clock("joint compound", 17, air, at=21.0).ready(hard)
+    assert staged.ready(minutes(0, 300)).tolist() == dry.tolist()
+    assert staged.reference_hours == 18.5
+
+
+def test_the_working_tells_stage_after_stage_and_what_they_come_to() -> None:
+    assert wait_clock(set_then_dry(floor=30.0), steady(21.0)).working(START) == (
+        "90 min at 21 C; at 21 C here, 90 min; then 17 h at 21 C 50 %; at 21 C 50 % here, 17 h; "
+        "never under 30 h; in all 30 h"
+    )
+
+
+def test_stages_after_one_that_never_ends_never_begin() -> None:
+    frost = wait_clock(replace(wait("cement", 24), then=(wait("fixed", 4),)), steady(2.0))
+    assert frost.ready(minutes(0))[0] == NEVER
+    assert frost.hours(START) == float("inf")
+
+
+def test_how_much_of_a_staged_wait_is_over_counts_the_stages_done() -> None:
+    staged = wait_clock(set_then_dry(), steady(21.0))
+    shares = [staged.share(START, START + minute) for minute in (45, 90, 90 + 510, 90 + 1020)]
+    assert shares == pytest.approx([0.75 / 18.5, 1.5 / 18.5, 10 / 18.5, 1.0])

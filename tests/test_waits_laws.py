@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
-from waits_air import START, air_of, fahrenheit, hours, steady
+from waits_air import START, air_of, fahrenheit, hours, steady, wait
 
 from sequencer.terms.laws import DEPTH_LAWS, LAW_NAMES
+from sequencer.waits.clock import wait_clock
 from sequencer.waits.families.age import Arrhenius, ModelCode, NurseSaul
 from sequencer.waits.families.drying import VapourDeficit
 from sequencer.waits.families.ten_degrees import TenDegrees
@@ -201,10 +203,8 @@ def test_a_bead_twice_as_deep_takes_four_times_as_long() -> None:
 def test_a_heated_screed_is_covered_at_the_earliest_when_its_stages_add_up(screed: str, days: int) -> None:
     """EN 1264-4 as reported in several trade texts (seen, secondary)."""
     stages = [int(row["to_d"]) - int(row["from_d"]) for row in rows("heated_screed.csv") if row["screed"] == screed]
-    now = START
-    for stage in stages:
-        now += round(60 * hours("fixed", stage * DAYS, steady(8.0)))
-    assert (now - START) / 60 / DAYS == days
+    first, *later = (wait("fixed", stage * DAYS) for stage in stages if stage)
+    assert wait_clock(replace(first, then=tuple(later)), steady(8.0)).hours(START) / DAYS == days
 
 
 @pytest.mark.parametrize(("air", "expected"), [(15.0, 24.0), (10.0, 24.0), (8.0, 48.0)])

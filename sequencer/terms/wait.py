@@ -41,6 +41,8 @@ class Wait:
     from the end of hands-on work, or from ready if `within_of_ready`.
     `low`, `high`: the range, as factors on `hours`.
     `thickness` [mm]: depth of the layer where the law knows one.
+    `then`: stages that follow one after the other, each a wait that begins when the one before is over; only their
+    law, hours, reference, thickness and `stops` count, all else is the whole wait's.
     """
 
     purpose: str
@@ -57,3 +59,4 @@ class Wait:
     high: float = 1.0
     thickness: float | None = None
     limits: tuple[Limit, ...] = ()
+    then: tuple[Wait, ...] = ()

@@ -11,22 +11,27 @@ from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Wait
 from sequencer.waits.progress import NEVER, PARTS, Minutes, Progress, progress_of
 from sequencer.waits.rate import depth_factor
+from sequencer.waits.words import length
 from sequencer.waits.working import working
 
 
 def wait_clock(wait: Wait, air: RoomAir, measured: Minute | None = None) -> WaitClock:
     """The clock of a wait in a room's air; `measured`: when a meter found the layer ready. KeyError for no such law."""
-    return WaitClock(wait, air, progress_of(wait, air), measured)
+    return WaitClock(wait, air, progress_of(wait, air), measured, tuple(wait_clock(stage, air) for stage in wait.then))
 
 
 @dataclass(frozen=True, eq=False)
 class WaitClock:
-    """A wait, its room's air, the law's progress through that air, and the moment a reading ended it, if one did."""
+    """A wait, its room's air, and the law's progress through that air.
+
+    `measured`: the moment a reading ended the wait, None if none did. `stages`: the clocks of what follows.
+    """
 
     wait: Wait
     air: RoomAir
     progress: Progress
     measured: Minute | None = None
+    stages: tuple[WaitClock, ...] = ()
 
     def ready(self, ends: Minutes) -> Minutes:
         """int64[m]: the minute each layer is ready, for ends of work int64[m]; NEVER where it does not get there.
@@ -35,7 +40,9 @@ class WaitClock:
         hour of air that hour's air goes on. A reading ends the wait of all work done before it, but no floor gives way
         to it. For ends in order ready never falls, which is asserted.
         """
-        by_law = self.progress.reached(self.progress.at(ends) + self._needed)
+        by_law = self._first_over(ends)
+        for stage in self.stages:
+            by_law = np.where(by_law >= NEVER, NEVER, stage.ready(by_law))
         if self.measured is not None:
             by_law = np.where(ends <= self.measured, self.measured, by_law)
         readies: Minutes = np.maximum(by_law, ends + self.floor)
@@ -56,21 +63,30 @@ class WaitClock:
 
     def share(self, end: Minute, now: Minute) -> float:
         """How much of the wait is over at a moment [0..1]: by its law or by its floor, whichever is behind."""
-        begin, here = self.progress.at(np.array([end, max(now, end)], np.int64)).tolist()
-        shares = [(here - begin) / self._needed if self._needed else 1.0]
-        if self.floor:
-            shares.append((max(now, end) - end) / self.floor)
-        return 1.0 if now >= self._ready_at(end) else min(*shares, 1.0)
+        if now >= self._ready_at(end):
+            return 1.0
+        by_law = self._hours_done(end, now) / self.reference_hours if self.reference_hours else 1.0
+        return max(min(by_law, (now - end) / self.floor if self.floor else 1.0), 0.0)
 
     def working(self, end: Minute) -> str:
         """How this wait comes to its length from an end of work, as one sentence without a full stop."""
-        said = working(self.wait, self.air, self.progress, end, self._ready_at(end), self.floor)
-        return said if self.measured is None or end > self.measured else f"{said}; read with a meter"
+        ready, over = self._ready_at(end), self._over(end)
+        parts = [working(self.wait, self.air, self.progress, end, over)]
+        for stage in self.stages:
+            parts.append(f"then {working(stage.wait, stage.air, stage.progress, over, stage._over(over))}")
+            over = stage._over(over)
+        if self.measured is not None and end <= self.measured:
+            parts.append(f"read with a meter after {length(self.measured - end)}")
+        if self.floor and NEVER > ready == end + self.floor:
+            parts.append(f"never under {length(self.floor)}")
+        if self.stages and ready < NEVER:
+            parts.append(f"in all {length(ready - end)}")
+        return "; ".join(parts)
 
     @property
     def reference_hours(self) -> float:
-        """How long it takes in the wait's reference air, at its own depth [h]."""
-        return self.wait.hours * depth_factor(self.wait)
+        """How long it takes in the wait's reference air, at its own depth, with all its stages [h]."""
+        return self._first_hours + sum(stage.reference_hours for stage in self.stages)
 
     @property
     def floor(self) -> int:
@@ -78,9 +94,28 @@ class WaitClock:
         return -int(-round((self.wait.floor_hours or 0.0) * HOUR, 6) // 1)
 
     @property
-    def _needed(self) -> int:
-        """Parts of a reference minute from the end of work to ready."""
-        return round(self.reference_hours * HOUR * PARTS)
+    def _first_hours(self) -> float:
+        return self.wait.hours * depth_factor(self.wait)
+
+    def _first_over(self, ends: Minutes) -> Minutes:
+        """int64[m]: when the first stage is over by its law."""
+        needed = round(self._first_hours * HOUR * PARTS)
+        return np.maximum(self.progress.reached(self.progress.at(ends) + needed), ends)
+
+    def _over(self, end: Minute) -> Minute:
+        return int(self._first_over(np.array([end], np.int64))[0])
 
     def _ready_at(self, end: Minute) -> Minute:
         return int(self.ready(np.array([end], np.int64))[0])
+
+    def _hours_done(self, end: Minute, now: Minute) -> float:
+        """Hours of reference air done between two moments, stage by stage [h]."""
+        over = self._over(end)
+        if now < over:
+            begin, here = self.progress.at(np.array([end, max(now, end)], np.int64)).tolist()
+            return float((here - begin) / (HOUR * PARTS))
+        done = self._first_hours
+        for stage in self.stages:
+            done += stage._hours_done(over, max(now, over))
+            over = stage._over(over)
+        return done

@@ -19,11 +19,8 @@ from sequencer.waits.table import LAWS
 from sequencer.waits.words import air_words, broken_words, length
 
 
-def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Minute, floor: int) -> str:
-    """The sentence for a layer whose work ends at `end` and is ready at `ready`, never under `floor` [min].
-
-    Without a full stop.
-    """
+def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Minute) -> str:
+    """The sentence for a layer whose work ends at `end` and that its law finds ready at `ready`; no full stop."""
     hours = slice(air.hour(end), air.hour(max(ready - 1, end)) + 1)
     met = _Met(wait, LAWS[wait.law], air, progress, hours)
     still = met.still_words()
@@ -32,9 +29,8 @@ def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Mi
     else:
         here = length(ready - end)
         in_air = met.here_words() + here if met.air_counts or still else ""
-        at_least = f"never under {length(floor)}" if floor and ready == end + floor else ""
         stood = f"stands still for {met.still_hours} h of it, {still}" if still else ""
-        parts = [met.reference_words(), in_air, at_least, stood, met.outside_words()]
+        parts = [met.reference_words(), in_air, stood, met.outside_words()]
     return "; ".join(part for part in (*parts, met.assumed_words()) if part)
 
 
