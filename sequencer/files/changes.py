@@ -27,10 +27,23 @@ def use_of(room: str, name: str, model: UseModel, place: Place, library: Library
     file = library.file(wanted)
     if file is None:
         return Use(room, name, place, model, None, None)
+    faults.extend(_part_faults(model, file))
     changes = _changes(model.change, file, faults) if model.change is not None else {}
     if model.by is not None and all((step.by or OWN_TRADE) != OWN_TRADE for step in file.model.steps.values()):
         faults.append(Fault(place, f'"by" changes nothing: no step of "{wanted}" is yours', "leave it out"))
     return Use(room, name, place, model, file, file.made(faults, changes, model.by))
+
+
+def _part_faults(model: UseModel, file: RecipeFile) -> list[Fault]:
+    parts = model.parts or ()
+    faults = []
+    for at, part in enumerate(parts):
+        if part.name in file.model.steps:
+            what = f'the part "{part.name}" is called like a step of "{file.name}"'
+            faults.append(Fault(part.place, what, "give the part another name"))
+        if any(part.name == other.name for other in parts[:at]):
+            faults.append(Fault(part.place, f'the part "{part.name}" stands here twice', "keep one of the two"))
+    return faults
 
 
 def _changes(table: Table, file: RecipeFile, faults: list[Fault]) -> dict[str, StepModel]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.files.check_circle import circles
-from sequencer.files.check_people import people_faults, unknown_trades, windows
+from sequencer.files.check_people import noisy_bookings, people_faults, unknown_trades, windows
 from sequencer.files.check_states import state_faults
 from sequencer.files.days import day_words
 from sequencer.files.job_model import JobModel
@@ -20,13 +20,24 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
     """Everything in the job that cannot be. `table`: the job file, for the places of its keys."""
     places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
     yield from _dates(model, table)
+    yield from _former_names(uses)
+    if not uses:
+        yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
     yield from state_faults(job, uses, library, places)
     yield from circles(job, places)
     unknown = unknown_trades(job, places)
     yield from unknown
     if not unknown:
         yield from people_faults(job, places)
+        yield from noisy_bookings(job)
         yield from windows(job, places)
+
+
+def _former_names(uses: list[Use]) -> Iterator[Fault]:
+    for use in uses:
+        if any(use.model.was == other.name for other in uses if other.room == use.room):
+            what = f'"{use.model.was}" is still a name in the room "{use.room}"'
+            yield Fault(use.place, what, "write under was: the name it no longer has")
 
 
 def _dates(model: JobModel, table: Table) -> Iterator[Fault]:

@@ -52,12 +52,9 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
         elif step.noisy:
             quiet = noisy_hours[trade.name]
             if quiet == 0 or (one_day(job, step) and step.minutes > quiet):
-                yield Fault(
-                    place,
-                    f'"{step.name}" of "{step.use}" is noisy and takes {length_words(step.minutes)}, and "{trade.name}" '
-                    f"has {length_words(quiet)} a day in the hours the house allows noise",
-                    "allow noise longer, or change the hours",
-                )
+                what = f'"{step.name}" of "{step.use}" is noisy and takes {length_words(step.minutes)}'
+                has = f'"{trade.name}" has {length_words(quiet)} a day in the hours the house allows noise'
+                yield Fault(place, f"{what}, and {has}", "allow noise longer, or change the hours")
         for service in step.services_off:
             allowed = job.house.services.get(service)
             if allowed is not None and step.minutes > allowed:
@@ -67,6 +64,15 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
                     f"house allows {length_words(allowed)}",
                     "allow longer, or split the step",
                 )
+
+
+def noisy_bookings(job: Job) -> Iterator[Fault]:
+    """Firm visits for noisy steps outside the hours the house allows noise."""
+    for booking in job.bookings:
+        step, noise = job.step(booking.step), job.house.noise
+        if step.noisy and noise is not None and not any(start <= booking.at < end for start, end in noise):
+            what = f'"{step.name}" of "{step.use}" is noisy, and the house allows noise {job.house.noise_words}'
+            yield Fault(booking.place, what, "book an hour inside, or allow noise longer")
 
 
 def one_day(job: Job, step: Step) -> bool:

@@ -62,12 +62,16 @@ def gathered(parse: Callable[[Any], T], nodes: Iterable[object]) -> list[T]:
 
 def said(parse: Callable[[str], object]) -> PlainValidator:
     """A field that is one text."""
-    return PlainValidator(lambda node: parse(text_of(node)))
+    return PlainValidator(lambda node: _placeless(parse(text_of(node))))
 
 
 def said_each(parse: Callable[[str], object]) -> PlainValidator:
     """A field that is a text or a list of texts: a tuple of values."""
-    return PlainValidator(lambda node: tuple(gathered(parse, texts_of(node))))
+    return PlainValidator(lambda node: tuple(map(_placeless, gathered(parse, texts_of(node)))))
+
+
+def _placeless(value: object) -> object:
+    return str(value) if isinstance(value, Text) else value
 
 
 def told(parse: Callable[[Any, dict[str, Any]], object]) -> PlainValidator:

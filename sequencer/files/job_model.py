@@ -121,7 +121,7 @@ class RoomModel(Model):
     already: Annotated[tuple[Named, ...] | None, said_each(parse_named)] = None
     reached_through: Annotated[Named | None, said(parse_named)] = None
     air: Annotated[AirWords | None, told(parse_air_words)] = None
-    recipes: dict[str, Annotated[UseModel, may_be_empty]]
+    recipes: dict[str, Annotated[UseModel, may_be_empty]] = {}
 
 
 class OrderModel(Model):

@@ -7,7 +7,7 @@ from pathlib import Path
 from sequencer.files.recipe import RecipeFile, recipe_of
 from sequencer.files.shelf import recipes_folder
 from sequencer.files.text import read_text
-from sequencer.terms.place import Fault, Faulty
+from sequencer.terms.place import Fault, Faulty, Place
 from sequencer.terms.recipe import Recipe
 
 OWN = "recipes"
@@ -24,6 +24,7 @@ class Library:
         self._read: dict[str, RecipeFile | None] = {}
         for name in self._own:
             self.file(name)
+        self.faults.extend(_misnamed(folder / OWN) if folder is not None else [])
 
     @property
     def names(self) -> list[str]:
@@ -63,6 +64,13 @@ class Library:
 
 def _files(folder: Path) -> dict[str, Path]:
     return {path.stem: path for path in sorted(folder.glob("*.yaml"))}
+
+
+def _misnamed(folder: Path) -> list[Fault]:
+    return [
+        Fault(Place(f"{OWN}/{path.name}"), "a recipe's file ends in .yaml", f"call it {path.stem}.yaml")
+        for path in sorted(folder.glob("*.yml"))
+    ]
 
 
 def read_recipe_library(folder: Path | None = None) -> dict[str, Recipe]:

@@ -1,4 +1,4 @@
-"""Quantities with their units, metric and US. Every parser takes a text, of a file or a command line, or raises Wrong."""
+"""Quantities with their units, metric and US. A parser takes a text, of a file or a command line, or raises Wrong."""
 
 from __future__ import annotations
 

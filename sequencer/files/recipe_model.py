@@ -66,7 +66,7 @@ def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
 
 def _manner(node: Any, context: dict[str, Any]) -> tuple[str, ...]:
     words = texts_of(node) if isinstance(node, Rows) else pieces(text_of(node))
-    return tuple(gathered(one_of(MANNERS, "manner"), words))
+    return tuple(map(str, gathered(one_of(MANNERS, "manner"), words)))
 
 
 def _surfaces(node: Any, context: dict[str, Any]) -> tuple[str, ...]:

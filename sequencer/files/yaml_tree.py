@@ -8,7 +8,7 @@ from typing import Any
 import yaml
 
 from sequencer.files.tree import Rows, Table, Text, Tree
-from sequencer.files.yaml_faults import diagnose, tabs
+from sequencer.files.yaml_faults import diagnose, no_space, tabs
 from sequencer.terms.place import Fault, Place
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -135,6 +135,6 @@ def read_tree(text: str, file: str, faults: list[Fault]) -> Table | None:
         faults.append(diagnose(text, file, 0, 0))
         return None
     if not isinstance(builder.root, Table):
-        faults.append(Fault(Place(file), "the file holds no keys", "start it with: format: 1"))
+        faults.append(no_space(text, file) or Fault(Place(file), "the file holds no keys", "start it with: format: 1"))
         return None
     return builder.root
