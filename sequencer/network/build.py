@@ -22,6 +22,7 @@ from sequencer.network.rules import (
     trades,
     within,
 )
+from sequencer.network.taken import taken_by
 from sequencer.network.tasks import tasks
 
 RULES = (
@@ -50,12 +51,13 @@ def build(case: Case) -> Network:
     job = case.job
     emitted = [rule for module in RULES for rule in module.rules(case)]
     after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted)
-    settled = [rule for each in emitted for rule in _settled(each, after)]
+    titles = {step.id: step.title for step in job.steps}
+    settled = [rule for each in emitted for rule in _settled(each, after, titles)]
     rules = [rule for rule in settled if not _said_already(rule, after)]
     return Network(tasks(case), tuple(rules), job.half_days, max(job.start, job.now), job.horizon)
 
 
-def _settled(rule: Rule, after: dict[str, set[str]]) -> list[Rule]:
+def _settled(rule: Rule, after: dict[str, set[str]], titles: dict[str, str]) -> list[Rule]:
     """A pair whose order is settled by others becomes a wait; a group of one says nothing."""
     if not isinstance(rule, OneAtATime) or len(rule.claims) > 2:
         return [rule]
@@ -63,9 +65,9 @@ def _settled(rule: Rule, after: dict[str, set[str]]) -> list[Rule]:
         return []
     one, other = rule.claims
     if other.task in after[one.task]:
-        return [_before(one, other, rule)]
+        return [_before(one, other, rule, titles)]
     if one.task in after[other.task]:
-        return [_before(other, one, rule)]
+        return [_before(other, one, rule, titles)]
     return [rule]
 
 
@@ -76,10 +78,12 @@ def _said_already(rule: Rule, after: dict[str, set[str]]) -> bool:
     )
 
 
-def _before(first: Claim, second: Claim, rule: OneAtATime) -> Rule:
+def _before(first: Claim, second: Claim, rule: OneAtATime, titles: dict[str, str]) -> Rule:
+    closed = first.until is not None or first.last is not None
+    why = taken_by(rule.why, first, titles[first.task], closed)
     if first.until is None:
-        return Order(first.closes_with, second.task, rule.why)
-    return WaitFor(first.closes_with, second.task, first.until, rule.why)
+        return Order(first.closes_with, second.task, why)
+    return WaitFor(first.closes_with, second.task, first.until, why)
 
 
 def _successors(ids: list[str], rules: list[Rule]) -> dict[str, set[str]]:

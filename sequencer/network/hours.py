@@ -24,8 +24,7 @@ class Openings:
     def span_at(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Number of the span that holds or last preceded each moment; -1 before the first."""
         after: NDArray[np.int64] = np.searchsorted(self.opens, moments, side="right").astype(np.int64)
-        before: NDArray[np.int64] = after - 1
-        return before
+        return np.asarray(after - 1)
 
     def worked(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Open minutes before each moment, counted from the first opening [min]."""
@@ -37,7 +36,7 @@ class Openings:
         """The moment at which so many open minutes [min] have gone by since each moment."""
         done = np.minimum(self.worked(moments) + minutes, self.before[-1])
         last = np.clip(np.searchsorted(self.before, done, side="left") - 1, 0, len(self.opens) - 1)
-        return np.maximum(moments, self.opens[last] + done - self.before[last])
+        return np.asarray(np.maximum(moments, self.opens[last] + done - self.before[last]))
 
     def left_today(self, moments: NDArray[np.int64]) -> NDArray[np.int64]:
         """Open minutes from each moment to the end of its day [min]."""
@@ -76,7 +75,10 @@ class WorkClock:
         self.whole_window = whole_window
 
     def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
-        """True where the step may start: the trade is there, the work ends within the calendar (and day, in one go)."""
+        """True where the step may start: the trade is there, the work ends within the calendar (and day, in one go).
+
+        What takes no time may also fall on the close of a span.
+        """
         o = self.openings
         if len(o.opens) == 0:
             return np.zeros(len(starts), dtype=np.bool_)
@@ -85,7 +87,7 @@ class WorkClock:
         if self.whole_window:
             first = (at == 0) | (o.day[at] != o.day[at - 1])
             return np.asarray((span >= 0) & first & (starts == o.opens[at]))
-        ok = (span >= 0) & (starts < o.closes[at])
+        ok = (span >= 0) & (starts < o.closes[at] + (self.minutes == 0))
         done = o.before[at] + starts - o.opens[at] + self.minutes
         ok &= done <= o.before[-1]
         if self.one_go:

@@ -6,10 +6,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from sequencer.network.model import HAND_OVER, AllowedStarts, AtMost, OneAtATime, Order, WaitFor, Why
+from sequencer.network.model import HAND_OVER, AllowedStarts, AtMost, Claim, OneAtATime, Order, WaitFor, Why
+from sequencer.network.taken import taken_by
 from sequencer.plan import WaitedFor
 from sequencer.terms.minute import DAY, Minute
 from sequencer.writeup.timed import Timed, at
+
+A_QUARTER = 15
+"""Starts are given to the quarter of an hour: a step this near to what let it go waited for nothing else [min]."""
 
 
 def waited_for(timed: Timed, id: str) -> WaitedFor | None:
@@ -18,7 +22,7 @@ def waited_for(timed: Timed, id: str) -> WaitedFor | None:
     freed, why = max(_lets_go(timed, id, start), key=lambda pair: pair[0], default=(timed.network.start, None))
     work = timed.network.tasks[id].work
     moment = work.next_start(max(freed, timed.network.start))
-    if moment is None or moment >= start:
+    if moment is None or start - moment < A_QUARTER:
         if why is None or _comes_later(timed, id, freed, start):
             return _trade_is_away(timed, id, start)
         return _said(why)
@@ -45,9 +49,7 @@ def _lets_go(timed: Timed, id: str, start: Minute) -> Iterator[tuple[Minute, Why
             for claim in group.claims:
                 until = timed.until(claim)
                 if claim.task != id and timed.start(claim.task) < start and until <= start:
-                    title = _title(timed, claim.task)
-                    why = Why(group.why.kind, f"{group.why.text}: {title} comes first", group.why.where, claim.task)
-                    yield until, why
+                    yield until, _taken_by(timed, claim, group.why)
 
 
 def _comes_later(timed: Timed, id: str, freed: Minute, start: Minute) -> bool:
@@ -67,7 +69,7 @@ def _trade_is_away(timed: Timed, id: str, start: Minute) -> WaitedFor | None:
 def _forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Why | None:
     """The rule that forbids a start at a moment, or else the most of the time from then to the start."""
     work = timed.network.tasks[id].work
-    moments = np.arange(moment, start, 15, dtype=np.int64)
+    moments = np.arange(moment, start, A_QUARTER, dtype=np.int64)
     moments = moments[work.allowed(moments)]
     ends = work.ends(moments)
     worst: tuple[int, Why] | None = None
@@ -88,9 +90,13 @@ def _in_the_way(timed: Timed, id: str, moment: Minute) -> Why | None:
             until = end if own.until is None or own.last else at(own.until, end)
             for claim in group.claims:
                 if claim.task != id and timed.start(claim.task) < until and moment < timed.until(claim):
-                    title = _title(timed, claim.task)
-                    return Why(group.why.kind, f"{group.why.text}: {title} comes first", group.why.where, claim.task)
+                    return _taken_by(timed, claim, group.why)
     return None
+
+
+def _taken_by(timed: Timed, claim: Claim, what: Why) -> Why:
+    closed = timed.until(claim) > timed.end(claim.task)
+    return taken_by(what, claim, _title(timed, claim.task), closed)
 
 
 def _said(why: Why) -> WaitedFor:

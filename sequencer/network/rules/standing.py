@@ -24,7 +24,7 @@ def rules(case: Case) -> Iterator[Rule]:
     for room in case.job.rooms:
         workers = {s.id: s for s in case.job.steps_in(room.name) if s.where is None and s.stands != "elsewhere"}
         closers = {s.id: s for name in _way_in(case, room.name) for s in case.job.steps_in(name) if closes_floor(s)}
-        why = Why("people", f"one step at a time in the {room.title}, none on a closed floor", room.place)
+        why = Why("people", f"the {room.title}", room.place)
         for claims in _never_at_once(case, room, workers, closers):
             yield OneAtATime(claims, why)
         counted = tuple(Claim(id) for id, step in workers.items() if counts(step))

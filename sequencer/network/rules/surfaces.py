@@ -35,5 +35,5 @@ def rules(case: Case) -> Iterator[Rule]:
         for name in dict.fromkeys(surface.name for step in here.values() for surface in step.surfaces):
             members = [id for id, step in here.items() if any(surface.name == name for surface in step.surfaces)]
             for group in cliques(members, conflict, needed):
-                why = Why("material", f"one step at a time on the {name}")
+                why = Why("material", f"the {name}")
                 yield OneAtATime(tuple(closing_claim(case, here[id]) for id in group), why)

@@ -17,7 +17,7 @@ def rules(case: Case) -> Iterator[Rule]:
         steps = [step for step in case.job.steps if step.trade == trade.name]
         if not trade.hour_known or len(steps) < 2:
             continue
-        why = Why("people", f"{trade.name} has other work", trade.place)
+        why = Why("people", f"{trade.name}'s time", trade.place)
         if trade.hands == 1:
             yield OneAtATime(tuple(Claim(step.id) for step in steps), why)
         else:

@@ -1,0 +1,17 @@
+"""The words for what two steps cannot have at once: a surface, a room, a pair of hands."""
+
+from __future__ import annotations
+
+from sequencer.network.model import Claim, Why
+
+
+def taken_by(what: Why, claim: Claim, title: str, closed: bool) -> Why:
+    """Why a step waits for a claim: `what` names the thing, or is a sentence already if it names a step.
+
+    `closed`: the claim goes on after the work is done.
+    """
+    if what.step is not None:
+        return what
+    if closed:
+        return Why("material", f"{title}: keeps {what.text} closed", what.where, claim.task)
+    return Why("people", f"{title}: has {what.text} first", what.where, claim.task)
