@@ -148,6 +148,14 @@ def test_a_step_paused_over_days_stays_in_its_cell_in_brackets() -> None:
     assert row_of(plan, "Tue 3")[1] == "(Tile)"
 
 
+def test_a_surface_closed_at_noon_shows_that_even_if_only_the_next_layer_waits_by_night() -> None:
+    plan = orchard_row()
+    tape = f"{ROOM}/joint-compound/tape"
+    until_three = Closed(ROOM, "ceiling", "leave", t("11 March 10:00"), t("12 March 15:00"), "", tape)
+    assert row_of(plan, "Thu 12")[4] == "' dries"
+    assert row_of(replace(plan, closed=(*plan.closed, until_three)), "Thu 12")[4] == ":"
+
+
 @pytest.mark.parametrize(
     ("finish", "said"),
     [

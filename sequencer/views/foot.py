@@ -5,7 +5,7 @@ from __future__ import annotations
 from sequencer.plan import Plan, PlannedOrder, Visit
 from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
-from sequencer.views.clock import Clock, days_between, length, list_of_days, usual
+from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
 from sequencer.views.titles import title_of, title_of_id
 
@@ -44,7 +44,7 @@ class _Foot:
         if plan.proven:
             said = [f"{when}. Shortest possible."]
         else:
-            said = [f"{when}. Could at best be {length(plan.finish - plan.at_best)} shorter."]
+            said = [f"{when}. Could at best be {whole_days(plan.finish - plan.at_best)} shorter."]
         if plan.promise is not None:
             promised = self.clock.last_day(plan.promise)
             if plan.finish > plan.promise:

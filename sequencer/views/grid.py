@@ -165,7 +165,7 @@ class _Sheet:
         self, column: Column, start: Minute, end: Minute, working: list[PlannedStep], above: Cell
     ) -> Cell:
         here = [one for one in self.held if column.shows((one.surface,))]
-        now = worst(one for one in here if one.start < end <= one.end)
+        now = self._shown(here, start, end)
         working = [step for step in working if column.shows(step.surfaces)]
         if working:
             return self._works(working) + self._shut_early(now, start, end)
@@ -178,6 +178,14 @@ class _Sheet:
             return (Said(MARKS[now.key].sign, now.key) if goes_on else self._holds(now),)
         over = [one.end for one in here if start <= one.end < end]
         return (Said(self._free(max(over), start, end), "free"),) if over else ()
+
+    def _shown(self, here: list[Held], start: Minute, end: Minute) -> Held | None:
+        """What holds a surface as a day ends; where only the next layer waits by then, what closed it at noon."""
+        at_end = worst(one for one in here if one.start < end <= one.end)
+        if at_end is None or at_end.key != "dries":
+            return at_end
+        noon = self.clock.noon(self.clock.day(start))
+        return worst(one for one in here if one is at_end or one.start <= noon < one.end)
 
     def _shut_early(self, now: Held | None, start: Minute, end: Minute) -> Cell:
         """A layer that closes the surface for the better part of its own day, or stands under water."""
