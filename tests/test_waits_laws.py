@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from waits_air import START, air_of, fahrenheit, hours, steady, wait
+from waits_air import START, air_of, clock, fahrenheit, hours, steady, wait
 
 from sequencer.terms.laws import DEPTH_LAWS, LAW_NAMES
 from sequencer.waits.clock import wait_clock
@@ -111,13 +111,16 @@ def test_twelve_cold_hours_cost_a_day_of_mortar_five_hours() -> None:
 
 
 def test_warm_days_and_cool_nights_make_72_hours_94_5() -> None:
-    """12 h at 18 C, 12 h at 12 C, again and again; steady mean 94.5 h (computed)."""
-    assert hours("cement", 72, air_of(([18.0] * 12 + [12.0] * 12) * 5)) == pytest.approx(94.5, abs=0.4)
+    """12 h at 18 C, 12 h at 12 C, again and again: 94.5 h in the mean of all starts, 0.2 h (computed)."""
+    air = air_of(([18.0] * 12 + [12.0] * 12) * 7)
+    starts = START + np.arange(0, 24 * 60, 15)
+    taken = clock("cement", 72, air).ready(starts) - starts
+    assert float(np.mean(taken)) / 60 == pytest.approx(94.5, abs=0.2)
 
 
 def test_concrete_that_sets_in_4_hours_at_80_f_sets_in_about_2_5_at_90_f() -> None:
     """General text (seen, secondary), 20 %."""
-    assert hours("cement", 4, steady(fahrenheit(90)), at=fahrenheit(80)) == pytest.approx(2.5, rel=0.25)
+    assert hours("cement", 4, steady(fahrenheit(90)), at=fahrenheit(80)) == pytest.approx(2.5, rel=0.20)
 
 
 def test_a_day_at_70_f_is_as_long_in_the_cold_as_the_two_rules_of_thumb_say() -> None:
