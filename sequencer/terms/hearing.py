@@ -86,8 +86,16 @@ def hearings(job: Job) -> Iterator[Hearing]:
 
 
 def _by_state(job: Job, listener: Step, need: Named) -> Iterator[Hearing]:
+    """A state that only repairs give, and that the room has not already, waits for them as for any giver."""
+    takes_back = any(back.word == need.word for back in listener.takes_back)
+    givers = [s for s in givers_of(job, listener, need.word) if not (takes_back and same_use(s, listener))]
     again = {s.id for taker in takers_of(job, listener, need.word) for s in given_again(job, taker, need.word)}
-    for giver in givers_of(job, listener, need.word):
-        own_repair = same_use(giver, listener) and any(back.word == need.word for back in listener.takes_back)
-        if giver.id not in again and not own_repair:
-            yield Hearing(giver, listener, given_wait(giver, need.word), need.word, need.place)
+    first = [giver for giver in givers if giver.id not in again]
+    for giver in first if first or has_already(job, listener, need.word) else givers:
+        yield Hearing(giver, listener, given_wait(giver, need.word), need.word, need.place)
+
+
+def has_already(job: Job, step: Step, state: str) -> bool:
+    """True if the room where a step needs a state has it from the start."""
+    room, _, word = state.rpartition(":")
+    return any(already.word == word.strip() for already in job.room(room.strip() or step.room).already)
