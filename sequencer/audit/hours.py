@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from sequencer.audit.site import Site
+from sequencer.audit.site import Site, overlap
 from sequencer.terms.job import Step, Trade
 from sequencer.terms.minute import Span
 
@@ -38,8 +38,11 @@ def broken(site: Site) -> Iterator[str]:
 
 
 def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], noise: tuple[Span, ...] | None) -> Iterator[str]:
-    spans = [span for day in trade.days for span in day.spans]
-    loud = noise if step.noisy and noise is not None else ((-inf, inf),)
+    while_it_lasts = (pieces[0][0], pieces[-1][1])
+    spans = [span for day in trade.days for span in day.spans if overlap(span, while_it_lasts)]
+    loud: tuple[tuple[float, float], ...] = ((-inf, inf),)
+    if step.noisy and noise is not None:
+        loud = tuple(span for span in noise if overlap(span, while_it_lasts))
     for number, (start, end) in enumerate(pieces):
         if end <= start:
             yield f"{step.id} has a piece that takes no time"

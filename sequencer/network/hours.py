@@ -52,14 +52,18 @@ class Openings:
 
     def shared_with(self, spans: tuple[Span, ...]) -> Openings:
         """The openings that lie in other spans too."""
-        days = []
-        for number in np.unique(self.day).tolist():
-            mine = self.day == number
-            own = list(zip(self.opens[mine].tolist(), self.closes[mine].tolist(), strict=True))
-            both = [(max(a, c), min(b, d)) for a, b in own for c, d in spans if max(a, c) < min(b, d)]
-            if both:
-                days.append(Workday(tuple(sorted(both))))
-        return Openings(tuple(days))
+        days: dict[int, list[Span]] = {}
+        theirs = iter(sorted(spans))
+        other = next(theirs, None)
+        for opens, closes, day in zip(self.opens.tolist(), self.closes.tolist(), self.day.tolist(), strict=True):
+            while other is not None and other[1] <= opens:
+                other = next(theirs, None)
+            while other is not None and other[0] < closes:
+                days.setdefault(day, []).append((max(opens, other[0]), min(closes, other[1])))
+                if other[1] > closes:
+                    break
+                other = next(theirs, None)
+        return Openings(tuple(Workday(tuple(shared)) for shared in days.values()))
 
 
 class WorkClock:

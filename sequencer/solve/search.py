@@ -79,7 +79,7 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
 def fewest_released(problem: Problem, booked: dict[int, int], latest: int, effort: float) -> tuple[int, ...] | None:
     """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
 
-    `problem` is laid without bookings; `booked` maps tasks to their firm start, hand-over is at `latest` or before (slots).
+    `problem` is laid without bookings; `booked` maps tasks to their firm start; hand-over is by `latest` (slots).
     """
     trimmed = trim(problem, int(problem.starts[problem.hand_over].searchsorted(latest, side="right")) - 1)
     if trimmed is None:

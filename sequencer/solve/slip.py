@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from sequencer.solve.problem import Arc, Group, Problem
 from sequencer.solve.trim import trim
@@ -21,10 +21,10 @@ def slips(problem: Problem, places: list[int]) -> list[int]:
 
 
 def _in_order(problem: Problem, group: Group, places: list[int]) -> list[Arc]:
-    """An arc from every claim to each one that starts after its end."""
+    """An arc from every claim to each one that starts after its end; to the next, where one follows another."""
     arcs = []
     claims = sorted(group.claims, key=lambda claim: int(problem.starts[claim.task][places[claim.task]]))
-    for one, other in combinations(claims, 2):
+    for one, other in pairwise(claims) if group.n == 1 else combinations(claims, 2):
         until = int(one.until[places[one.last]])
         if until <= int(problem.starts[other.task][places[other.task]]) and one.last != other.task:
             arcs.append(Arc(one.last, other.task, one.until))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from sequencer.network.rules.deliveries import lead
 from sequencer.plan import PlannedOrder
 from sequencer.terms.job import Order
@@ -32,5 +34,6 @@ def _planned(timed: Timed, order: Order) -> PlannedOrder:
 def _order_by(timed: Timed, order: Order, needed: Minute) -> Minute:
     """The end of the last working day on which an order still arrives in time."""
     days = timed.case.job.working_days
-    in_time = [end for start, end in days if at(lead(days, order.lead_days), start) <= needed]
-    return in_time[-1] if in_time else timed.case.job.now
+    ends = np.array([end for _, end in days], dtype=np.int64)
+    in_time = ends[lead(days, order.lead_days)(ends - 1) <= needed]
+    return int(in_time[-1]) if len(in_time) else timed.case.job.now

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from sequencer.network.model import HAND_OVER, AllowedStarts, AtMost, Claim, OneAtATime, Order, WaitFor, Why
+from sequencer.network.model import HAND_OVER, AllowedStarts, Claim, WaitFor, Why
 from sequencer.network.taken import taken_by
 from sequencer.plan import WaitedFor
 from sequencer.terms.minute import DAY, Minute
@@ -37,19 +37,14 @@ def waited_for(timed: Timed, id: str) -> WaitedFor | None:
 
 def _lets_go(timed: Timed, id: str, start: Minute) -> Iterator[tuple[Minute, Why]]:
     """The moments at which others let go of a task, none after its start."""
-    for order in timed.network.of(Order):
-        if order.after == id:
-            yield timed.end(order.before), order.why
-    for wait in timed.network.of(WaitFor):
-        if wait.after == id:
-            yield at(wait.ready, timed.end(wait.before)), wait.why
-    groups: list[OneAtATime | AtMost] = [*timed.network.of(OneAtATime), *timed.network.of(AtMost)]
-    for group in groups:
-        if any(claim.task == id for claim in group.claims):
-            for claim in group.claims:
-                until = timed.until(claim)
-                if claim.task != id and timed.start(claim.task) < start and until <= start:
-                    yield until, _taken_by(timed, claim, group.why)
+    for rule in timed.binding[id]:
+        end = timed.end(rule.before)
+        yield at(rule.ready, end) if isinstance(rule, WaitFor) else end, rule.why
+    for group in timed.sharing[id]:
+        for claim in group.claims:
+            until = timed.until(claim)
+            if claim.task != id and timed.start(claim.task) < start and until <= start:
+                yield until, _taken_by(timed, claim, group.why)
 
 
 def _comes_later(timed: Timed, id: str, freed: Minute, start: Minute) -> bool:
@@ -85,7 +80,7 @@ def _forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Why | None
 def _in_the_way(timed: Timed, id: str, moment: Minute) -> Why | None:
     """The claim a task would run into if it started at a moment."""
     end = at(timed.network.tasks[id].work.ends, moment)
-    for group in timed.network.of(OneAtATime):
+    for group in timed.sharing[id]:
         for own in (claim for claim in group.claims if claim.task == id):
             until = end if own.until is None or own.last else at(own.until, end)
             for claim in group.claims:

@@ -9,7 +9,7 @@ import numpy as np
 from sequencer.audit import Times
 from sequencer.network.case import Case
 from sequencer.network.closing import closing_claim
-from sequencer.network.model import Claim, MinuteFunction, Network
+from sequencer.network.model import AtMost, Claim, MinuteFunction, Network, OneAtATime, Order, WaitFor
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute
@@ -23,6 +23,7 @@ class Timed:
         self.case = case
         self.network = network
         self.times = times
+        self._until: dict[Claim, Minute] = {}
 
     def start(self, id: str) -> Minute:
         """The first minute of a task's work; hand-over's own moment."""
@@ -38,12 +39,34 @@ class Timed:
 
     def until(self, claim: Claim) -> Minute:
         """When a claim ends."""
-        end = self.end(claim.closes_with)
-        return end if claim.until is None else at(claim.until, end)
+        if claim not in self._until:
+            end = self.end(claim.closes_with)
+            self._until[claim] = end if claim.until is None else at(claim.until, end)
+        return self._until[claim]
 
     def opens(self, step: Step) -> Minute:
         """When a step's surfaces open again."""
         return self.until(closing_claim(self.case, step))
+
+    @cached_property
+    def binding(self) -> dict[str, list[Order | WaitFor]]:
+        """The orders and waits of every task."""
+        found: dict[str, list[Order | WaitFor]] = {id: [] for id in self.network.tasks}
+        for order in self.network.of(Order):
+            found[order.after].append(order)
+        for wait in self.network.of(WaitFor):
+            found[wait.after].append(wait)
+        return found
+
+    @cached_property
+    def sharing(self) -> dict[str, list[OneAtATime | AtMost]]:
+        """The groups of claims of every task."""
+        found: dict[str, list[OneAtATime | AtMost]] = {id: [] for id in self.network.tasks}
+        groups: list[OneAtATime | AtMost] = [*self.network.of(OneAtATime), *self.network.of(AtMost)]
+        for group in groups:
+            for task in dict.fromkeys(claim.task for claim in group.claims):
+                found[task].append(group)
+        return found
 
     @cached_property
     def hearings(self) -> tuple[Hearing, ...]:

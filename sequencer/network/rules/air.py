@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,17 +13,25 @@ from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
 from sequencer.terms.job import Step
 from sequencer.terms.minute import HOUR
+from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.limits import broken_hours, spoils
+
+_ANYWHERE = Place("")
+"""Stands for every place where the same limit is written."""
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
+    known: dict[tuple[Limit, str, Openings], StartTest] = {}
     for step in case.job.steps:
-        air = case.airs[step.room]
+        air, hours = case.airs[step.room], case.hours_of(step)
         for limit in step.air:
             why = Why("material", f"the air in the room does not allow {step.title} sooner", limit.place)
-            yield AllowedStarts(step.id, _while_working(limit, air, case.hours_of(step)), why)
+            key = (replace(limit, place=_ANYWHERE, source=""), step.room, hours)
+            if key not in known:
+                known[key] = _while_working(limit, air, hours)
+            yield AllowedStarts(step.id, known[key], why)
         for wait in step.waits:
             for limit in wait.limits:
                 if limit.kind == "spoils":

@@ -1,0 +1,67 @@
+"""Figures of the demo, by hand: `python tests/benchmarks/demo.py`. Medians of five runs of whole processes, this machine's cores.
+
+plan: the shell command on the demo, start to end, and its peak memory. first plan: list pass and audit after the files
+are read. --help against a bare interpreter. Steps; lines per module.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+ROOT = Path(__file__).parent.parent.parent
+DEMO = ROOT / "docs" / "demo"
+TODAY = date(2027, 1, 25)
+RUNS = 5
+
+
+def main() -> None:
+    print(f"cores: {os.cpu_count()}")
+    bare = _median(lambda: _run("-c", "pass"))
+    print(f"bare interpreter: {1000 * bare:.0f} ms")
+    print(f"--help: {1000 * (helped := _median(lambda: _run('-m', 'sequencer', '--help'))):.0f} ms, {helped / bare:.1f} x")
+    plan = ("-m", "sequencer", "plan", str(DEMO), "--today", TODAY.isoformat())
+    print(f"plan: {_median(lambda: _run(*plan)):.2f} s")
+    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+    print(f"peak memory of any of these processes: {peak:.0f} MB")
+    _first_plan()
+    lengths = sorted(len(p.read_text("utf-8").splitlines()) for f in ("sequencer", "tui") for p in (ROOT / f).rglob("*.py"))
+    print(f"modules: {len(lengths)}, lines: median {lengths[len(lengths) // 2]}, most {lengths[-1]}, all {sum(lengths)}")
+
+
+def _first_plan() -> None:
+    from sequencer.files import read_job
+    from sequencer.planning import plan_of
+
+    started = time.perf_counter()
+    job = read_job(DEMO, TODAY)
+    print(f"files read: {1000 * (time.perf_counter() - started):.0f} ms, steps: {len(job.steps)}")
+    plan_of(job, effort=0)
+    print(f"first audited plan after that: {1000 * _median(lambda: plan_of(job, effort=0)):.0f} ms")
+    plan = plan_of(job)
+    for goal in plan.goals:
+        print(f"goal {goal.name}: {goal.value}, bound {goal.bound}, proven {goal.proven}")
+
+
+def _run(*arguments: str) -> None:
+    subprocess.run([sys.executable, *arguments], check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+
+
+def _median(work: Callable[[], object]) -> float:
+    times = []
+    for _ in range(RUNS):
+        started = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - started)
+    return statistics.median(times)
+
+
+if __name__ == "__main__":
+    main()
