@@ -13,8 +13,13 @@ DONE, NO_ORDER_FITS, WRONG, UNPROVEN, INTERRUPTED = 0, 1, 2, 3, 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Runs one command; gives its exit code. SystemExit where the parser ends it (help: 0, wrong command: 2)."""
+    """Runs one command; gives its exit code. SystemExit where the parser ends it (a wrong command: 2)."""
     given = list(sys.argv[1:] if arguments is None else arguments)
+    if given and given[0] in ("-h", "--help"):
+        from sequencer.cli.help import help_text
+
+        sys.stdout.write(help_text())
+        return DONE
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")

@@ -4,53 +4,35 @@ from __future__ import annotations
 
 import argparse
 
+from sequencer.cli.help import ABOUT, COMMANDS, EXITS, SCREEN
+
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
-ABOUT = "When each layer can go in, and the earliest honest hand-over. Without a command: the site diary on screen."
-EXITS = """exit codes: 0 done, 1 no order of work fits, 2 wrong command or faulty file,
-3 stopped before proof (the best plan is printed), 130 interrupted"""
 JOB = "the job's folder or file; default: this folder"
-SCREEN = "screen"
-"""The command meant when none is given."""
 
 
 def parsed(given: list[str]) -> argparse.Namespace:
     """The command and its flags. SystemExit for help and for what is no command."""
-    parser, names = _parser()
     first = given[0] if given else ""
     flag = first.startswith("-") and first not in ("-h", "--help")
-    if not given or flag or (first not in names and _exists(first)):
+    if not given or flag or (first not in COMMANDS and _exists(first)):
         given = [SCREEN, *given]
-    return parser.parse_args(given)
+    return _parser().parse_args(given)
 
 
-def _parser() -> tuple[argparse.ArgumentParser, set[str]]:
+def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="sequencer", description=ABOUT, epilog=EXITS)
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
-
-    def command(name: str, text: str, *parts: Callable[[argparse.ArgumentParser], None]) -> argparse.ArgumentParser:
-        made = commands.add_parser(name, help=text, description=text[0].upper() + text[1:] + ".", epilog=EXITS)
-        made.formatter_class = argparse.RawDescriptionHelpFormatter
+    for name, parts in PARTS.items():
+        text = COMMANDS[name]
+        command = commands.add_parser(name, help=text, description=f"{text[0].upper()}{text[1:]}.", epilog=EXITS)
+        command.formatter_class = argparse.RawDescriptionHelpFormatter
         for part in parts:
-            part(made)
-        return made
-
-    command("check", "every fault in the files", _job, _json, _today, _output)
-    plan = command("plan", "the plan as a site diary", _job, _json, _today, _effort, _output)
-    plan.add_argument("--plain", action="store_true", help="sentences instead of a table")
-    plan.add_argument("--wide", action="store_true", help="120 columns, today's story beside the table")
-    when = command("when", "when layers can go in, and why not sooner", _json, _today, _effort, _output, _beside)
-    when.add_argument("word", nargs="*", metavar="WORD", help="a recipe, step or surface; without: every step")
-    recipes = command("recipes", "the recipes a job can use", _json, _output, _beside)
-    recipes.add_argument("what", choices=("list", "show"), nargs="?", default="list")
-    recipes.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show")
-    command("calendar", "the whole plan as one .ics file", _job, _today, _effort, _output)
-    command(SCREEN, "the site diary on screen, as without a command", _job, _today)
-    return parser, set(commands.choices)
+            part(command)
+    return parser
 
 
 def _job(parser: argparse.ArgumentParser) -> None:
@@ -77,6 +59,30 @@ def _effort(parser: argparse.ArgumentParser) -> None:
 def _output(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-o", "--output", metavar="FILE", help="write to FILE, whole or not at all")
     parser.add_argument("-n", "--dry-run", action="store_true", help="write nothing, say what would be written")
+
+
+def _looks(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--plain", action="store_true", help="sentences instead of a table")
+    parser.add_argument("--wide", action="store_true", help="120 columns, today's story beside the table")
+
+
+def _word(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("word", nargs="*", metavar="WORD", help="a recipe, step or surface; without: every step")
+
+
+def _recipe(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("what", choices=("list", "show"), nargs="?", default="list")
+    parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show")
+
+
+PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
+    "check": (_job, _json, _today, _output),
+    "plan": (_job, _json, _looks, _today, _effort, _output),
+    "when": (_word, _beside, _json, _today, _effort, _output),
+    "recipes": (_recipe, _beside, _json, _output),
+    "calendar": (_job, _today, _effort, _output),
+    SCREEN: (_job, _today),
+}
 
 
 def _day(text: str) -> date:
