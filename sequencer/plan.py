@@ -52,7 +52,11 @@ class WaitedFor:
 
 @dataclass(frozen=True)
 class PlannedStep:
-    """A step with its times. `pieces`: the spans of work, pauses over nights and days away left out."""
+    """A step with its times. `pieces`: the spans of work, pauses over nights and days away left out.
+
+    `if_too_late`: what has to be done again if it is not followed in time; `if_failed`: ids a failed hold repeats.
+    `room_for_a_slip` [min]: how much later it may start, the order of work kept, before hand-over moves.
+    """
 
     id: str
     title: str
@@ -74,6 +78,8 @@ class PlannedStep:
     room_for_a_slip: int | None = None
     cautions: tuple[str, ...] = ()
     record: tuple[str, ...] = ()
+    if_too_late: str | None = None
+    if_failed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -140,7 +146,11 @@ class Goal:
 
 @dataclass(frozen=True)
 class Plan:
-    """A job with times for every step, audited. `steps` by start, then id. `at_best`: first hand-over not ruled out."""
+    """A job with times for every step, audited; `steps` by start, then id.
+
+    `at_best`: the first hand-over not ruled out. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
+    air of each room while the job lasts. `closed_days`: days nobody works, by their midnight.
+    """
 
     job: str
     title: str
@@ -165,6 +175,7 @@ class Plan:
     air_words: dict[str, str] = field(default_factory=dict)
     closed_days: dict[Minute, str] = field(default_factory=dict)
     released: tuple[str, ...] = ()
+    finish_waited_for: WaitedFor | None = None
 
     @property
     def proven(self) -> bool:

@@ -38,6 +38,8 @@ def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
         room_for_a_slip=slip,
         cautions=step.cautions,
         record=step.record,
+        if_too_late=step.if_too_late,
+        if_failed=step.if_failed,
     )
 
 

@@ -14,6 +14,7 @@ from sequencer.terms.minute import Minute
 from sequencer.terms.practice import DISTURBANCES, MILESTONES
 from sequencer.writeup.closed import closed_surfaces
 from sequencer.writeup.orders import planned_orders
+from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.steps import planned_steps
 from sequencer.writeup.timed import Timed
 from sequencer.writeup.visits import visits
@@ -53,6 +54,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         room_surfaces={room.name: _surfaces(case, room.name) for room in job.rooms},
         air_words={room.name: air_words(case.airs[room.name], job.start, times.hand_over) for room in job.rooms},
         closed_days=job.closed_days,
+        finish_waited_for=waited_for(timed, HAND_OVER),
         released=tuple(case.job.step(id).title for id in answer.released),
     )
 
