@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
@@ -62,23 +62,38 @@ def _unknown(key: str, model: type[Model] | None, table: Tree | None) -> Fault:
     place = table.place_of(key)
     known = model.keys() if model is not None else []
     squeezed = re.fullmatch(r"([^:]+):(\S.*)", key)
-    if squeezed and table[key] == "":
+    if squeezed and table[key] == "" and squeezed[1] in known:
         return Fault(place, "no space follows the colon", f'write "{squeezed[1]}: {squeezed[2]}"')
-    if table.flow and table[key] == "" and key not in known and re.search(r"[0-9]| law$|^fixed$", key):
-        return Fault(place, f'a comma inside braces ends a text, so "{key}" stands alone', "quote the whole text")
-    return Fault(place, f'the key "{key}" is not known here', nearest(key, known))
+    advice = nearest(key, known)
+    if table.flow and table[key] == "" and key != next(iter(table)) and not advice.startswith('write "'):
+        return Fault(place, f'a comma in braces ends a text, so "{key}" stands alone', "quote the whole text before it")
+    return Fault(place, f'the key "{key}" is not known here', advice)
 
 
 def _inner(model: type[Model], loc: tuple[Any, ...]) -> type[Model] | None:
     """The model of the table at `loc`."""
     inner: Any = model
     for key in loc:
-        if isinstance(inner, type) and issubclass(inner, Model):
+        if _is_model(inner):
             field = next((field for field in inner.model_fields.values() if field.alias == key), None)
-            inner = field.annotation if field is not None else None
+            inner = _shape(field.annotation) if field is not None else None
         else:
-            inner = next(iter(getattr(inner, "__args__", ())[-1:]), None)
-    return inner if isinstance(inner, type) and issubclass(inner, Model) else None
+            inner = _shape(get_args(inner)[-1]) if get_args(inner) else None
+    return inner if _is_model(inner) else None
+
+
+def _is_model(shape: Any) -> bool:
+    return isinstance(shape, type) and issubclass(shape, Model)
+
+
+def _shape(annotation: Any) -> Any:
+    """A model or a dict of them, without the None and the validators around it."""
+    for inner in get_args(annotation):
+        if get_origin(annotation) is dict:
+            return annotation
+        if (found := _shape(inner)) is not None:
+            return found
+    return annotation if _is_model(annotation) else None
 
 
 def _walk(tree: Tree, loc: tuple[Any, ...]) -> Tree | None:

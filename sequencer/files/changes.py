@@ -27,7 +27,9 @@ def use_of(room: str, name: str, model: UseModel, place: Place, library: Library
     file = library.file(wanted)
     if file is None:
         return Use(room, name, place, model, None, None)
-    faults.extend(_part_faults(model, file))
+    if wrong := _part_faults(model, file):
+        faults.extend(wrong)
+        return Use(room, name, place, model, None, None)
     changes = _changes(model.change, file, faults) if model.change is not None else {}
     if model.by is not None and all((step.by or OWN_TRADE) != OWN_TRADE for step in file.model.steps.values()):
         faults.append(Fault(place, f'"by" changes nothing: no step of "{wanted}" is yours', "leave it out"))

@@ -24,10 +24,17 @@ def unknown_trades(job: Job, places: dict[str, Place]) -> list[Fault]:
         Fault(
             place,
             f'nobody under people is called "{trade}", who does "{step.name}" of "{step.use}"',
-            f"{nearest(trade, job.trades)}, or add {trade} under people",
+            _who(trade, list(job.trades)),
         )
         for (place, trade), step in found.items()
     ]
+
+
+def _who(trade: str, known: list[str]) -> str:
+    close = nearest(trade, known)
+    if close.startswith('write "'):
+        return f"{close}, or call that one {trade} under people"
+    return f"add {trade} under people"
 
 
 def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:

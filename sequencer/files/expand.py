@@ -20,10 +20,11 @@ def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tu
     """Every step of the job, in the order of the files."""
     steps: dict[str, Step] = {}
     for use in uses:
-        lost: dict[str, Place] = {}
+        lost: dict[str, None] = {}
         for step in _plain(use, rooms[use.room], lost):
             steps[step.id] = step
-        faults.extend(_no_area(use, surface, place) for surface, place in lost.items())
+        if lost:
+            faults.append(_no_area(use, list(lost)))
     links = {id: list(step.links) for id, step in steps.items()}
     for use in uses:
         if use.recipe is not None:
@@ -32,7 +33,7 @@ def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tu
     return tuple(replace(step, links=tuple(links[id])) for id, step in steps.items())
 
 
-def _plain(use: Use, room: Room, lost: dict[str, Place]) -> list[Step]:
+def _plain(use: Use, room: Room, lost: dict[str, None]) -> list[Step]:
     recipe = use.recipe
     if recipe is None:
         return []
@@ -43,7 +44,7 @@ def _plain(use: Use, room: Room, lost: dict[str, Place]) -> list[Step]:
             split = _split(use) if part else set()
             surfaces = [surface for surface in step.surfaces if _has(room, surface)]
             if step.surfaces and not surfaces:
-                lost.update(dict.fromkeys(step.surfaces, use.place))
+                lost.update(dict.fromkeys(step.surfaces))
             area = _area(use, room, step, surfaces, split, part.area if part else None, lost)
             links = tuple(Link(use.id(name, id), purpose, RECIPE, where) for id, purpose, where in followed(recipe, at))
             found.append(
@@ -106,11 +107,11 @@ def _area(
     surfaces: list[str],
     split: set[str],
     own: float | None,
-    lost: dict[str, Place],
+    lost: dict[str, None],
 ) -> float:
     """The area of a step [m2]: of a part as it is said, else an equal share."""
     if step.hours.per_area:
-        lost.update({surface: use.place for surface in surfaces if surface not in room.areas and not (own and split)})
+        lost.update(dict.fromkeys(each for each in surfaces if each not in room.areas and not (own and split)))
     whole = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface not in split)
     shared = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface in split)
     if own is not None and any(surface in split for surface in surfaces):
@@ -118,9 +119,10 @@ def _area(
     return whole + shared / (len(use.parts) if split else 1)
 
 
-def _no_area(use: Use, surface: str, place: Place) -> Fault:
-    what = f'"{use.name}" counts the {surface}, and the room "{use.room}" does not say how large it is'
-    return Fault(place, what, f"add to the room: areas: {{{surface}: 5 m2}}")
+def _no_area(use: Use, surfaces: list[str]) -> Fault:
+    what = f'"{use.name}" works on {listed(surfaces)}, and the room "{use.room}" does not say how large that is'
+    areas = ", ".join(f"{surface}: 5 m2" for surface in surfaces)
+    return Fault(use.place, what, f"add to the room: areas: {{{areas}}}")
 
 
 def _parts_in_order(use: Use, links: dict[str, list[Link]]) -> None:

@@ -6,7 +6,7 @@ import re
 from datetime import date
 
 from sequencer.files.tree import cut
-from sequencer.files.wrong import Wrong, nearest
+from sequencer.files.wrong import Wrong
 
 _WRITE = "write CA NS, US NY, GB or none"
 
@@ -28,7 +28,8 @@ def parse_holidays(text: str) -> tuple[str, str | None] | None:
         if country not in known:
             raise Wrong(text, f'no holidays are known for the country "{country}"', _WRITE) from None
         at = cut(text, found.start("region")) if region else text
-        raise Wrong(at, f'no holidays are known for "{region}" in {country}', nearest(at, known[country])) from None
+        write = f"write one of {', '.join(known[country])}, or {country} alone"
+        raise Wrong(at, f'no holidays are known for "{region}" in {country}', write) from None
     return country, region
 
 

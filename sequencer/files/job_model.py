@@ -143,7 +143,7 @@ class JobModel(Model):
     words: Annotated[str | None, said(one_of(("US", "UK"), "form of words"))] = None
     start: Annotated[date, said(parse_day)]
     promise: Annotated[date | None, told(day_of)] = None
-    hand_over_needs: Annotated[tuple[str, ...] | None, said_each(one_of(DISTURBANCES, "thing a layer can bear"))] = None
+    hand_over_needs: Annotated[tuple[str, ...] | None, said_each(one_of(DISTURBANCES, "use of a layer"))] = None
     closed: Annotated[tuple[Days, ...] | None, told(spans_of)] = None
     people: People | None = None
     house: Annotated[HouseModel | None, may_be_empty] = None

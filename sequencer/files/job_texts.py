@@ -67,7 +67,7 @@ class Booked:
 def parse_zone(text: str) -> ZoneInfo:
     try:
         return ZoneInfo(text)
-    except (OSError, ValueError):
+    except (KeyError, OSError, ValueError):
         from zoneinfo import available_timezones
 
         raise Wrong(text, f'no time zone is called "{text}"', _near_zone(text, available_timezones())) from None

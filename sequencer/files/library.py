@@ -23,7 +23,8 @@ class Library:
         self._paths = {**_files(recipes_folder()), **self._own}
         self._read: dict[str, RecipeFile | None] = {}
         for name in self._own:
-            self.file(name)
+            if (own := self.file(name)) is not None:
+                own.made(self.faults)
         self.faults.extend(_misnamed(folder / OWN) if folder is not None else [])
 
     @property

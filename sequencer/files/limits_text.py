@@ -15,7 +15,8 @@ _WRITE = "write 10 to 32 C, at least 10 C, at most 85 % or surface 3 C above dew
 _BEFORE = re.compile(r"(?P<time>.+?)\s+before\s+(?P<rest>.+)")
 _DEW = re.compile(r"surface\s+(?P<by>.+?)\s+above\s+dew\s+point")
 _SIDES = re.compile(r"(?P<side>at least|at most)\s+(?P<value>.+)")
-_RANGE = re.compile(r"(?P<low>[-−]?[^a-zA-Z%]+?)\s*(?P<low_unit>[CF%]?)\s+to\s+(?P<high>.+?)\s*(?P<unit>[CF%])")
+_RANGE = re.compile(r"(?P<low>[-−]?[0-9].*?)\s+to\s+(?P<high>.+)")
+_UNIT = re.compile(r"[^\W\d_]+|%")
 
 Bounds = dict[str, float]
 
@@ -33,16 +34,17 @@ def _bounds(text: str) -> Bounds:
     if found := _SIDES.fullmatch(text):
         return bound(cut(text, found.start("value")), found["side"] == "at least")
     if found := _RANGE.fullmatch(text):
-        unit = found["low_unit"] or found["unit"]
-        low = cut(text, 0, found.end("low"))
-        low = Text(f"{low} {unit}", low.place, shift=None) if isinstance(low, Text) else f"{low} {unit}"
-        limits = {**bound(low, True), **bound(cut(text, found.start("high")), False)}
-        ends = list(limits.values())
-        if len(limits) != 2 or unit == "%" != found["unit"]:
-            raise Wrong(text, f'"{text}" mixes units', _WRITE)
-        if ends[0] > ends[1]:
+        low, high = cut(text, 0, found.end("low")), cut(text, found.start("high"))
+        most = bound(high, False)
+        unit = _UNIT.search(high)
+        if unit is not None and not _UNIT.search(low):
+            low = Text(f"{low} {unit[0]}", low.place, shift=None) if isinstance(low, Text) else f"{low} {unit[0]}"
+        least = bound(low, True)
+        if low.endswith("%") != high.endswith("%"):
+            raise Wrong(text, f'"{text}" mixes temperature and humidity', _WRITE)
+        if next(iter(least.values())) > next(iter(most.values())):
             raise Wrong(text, f'"{text}" ends below its start', "write the lower number first")
-        return limits
+        return {**least, **most}
     raise Wrong(text, f'"{text}" is no limit of air', _WRITE)
 
 

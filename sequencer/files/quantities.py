@@ -28,6 +28,7 @@ WORKDAY_MINUTES = 480
 """A working day of a trade where one is a length of work [min]; half a day is 4 h."""
 
 _TERM = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[^\W\d_]+[23]?|%)?")
+_DECIMAL_COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _TIME = ("time", "write 45 min, 4 h or 2 d")
 _LENGTH = ("length", "write 2.4 m, 2 mm, 8 ft or 1/16 in")
 _AREA = ("area", "write 5.6 m2 or 60 ft2")
@@ -55,6 +56,8 @@ def parse_count(text: str) -> int:
 
 def _measure(text: str, units: dict[str, float], kind: str, write: str) -> float:
     total, at = 0.0, 0
+    if comma := _DECIMAL_COMMA.search(text):
+        raise Wrong(text, "a comma stands between digits", f'write "{comma[1]}.{comma[2]}"')
     while True:
         term = _TERM.match(text, at)
         if term is None:

@@ -8,6 +8,7 @@ from typing import Annotated, Any
 from sequencer.files.border import Model
 from sequencer.files.fields import (
     gathered,
+    may_be_empty,
     one_of,
     parse_format,
     parse_line,
@@ -103,7 +104,7 @@ class StepModel(Model):
     hours: Annotated[Hours | None, told(_hours)] = None
     works_on: Surfaces = None
     manner: Annotated[tuple[str, ...] | None, told(_manner)] = None
-    makes: Annotated[tuple[str, ...] | None, said_each(one_of(MAKES, "thing a step makes"))] = None
+    makes: Annotated[tuple[str, ...] | None, said_each(one_of(MAKES, "disturbance"))] = None
     stands: Annotated[str | None, said(one_of(STANDS, "place to stand"))] = None
     place: Line = None
     hands: Annotated[int | None, said(parse_count)] = None
@@ -141,4 +142,4 @@ class RecipeModel(Model):
     sources: Any = None
     cautions: Lines = None
     open_framing: Annotated[bool | None, said(parse_yes)] = None
-    steps: dict[str, StepModel]
+    steps: dict[str, Annotated[StepModel, may_be_empty]]

@@ -6,8 +6,9 @@ import re
 from dataclasses import dataclass, field
 
 from sequencer.files.tree import cut
-from sequencer.files.wrong import Wrong, listed, nearest
+from sequencer.files.wrong import Wrong, listed
 
+_DECIMAL_COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _LETTER = re.compile(r"\((?P<letter>[^()]*)\)\s*$")
 
 
@@ -20,12 +21,17 @@ class Sources:
 
     def split(self, text: str) -> tuple[str, str]:
         """A text without its letter, and the full words of its source. Raises Wrong."""
+        if comma := _DECIMAL_COMMA.search(text):
+            raise Wrong(cut(text, comma.start()), "a comma stands between digits", f'write "{comma[1]}.{comma[2]}"')
         found = _LETTER.search(text)
         if found is None:
             if self.here is not None:
                 return text, self.here
-            known = listed((f"({letter})" for letter in self.by_letter), "or")
-            write = f"end it with {known}" if known else "name it under sources: and end the text with its letter"
+            write = (
+                f"end it with {self._letters()}"
+                if self.by_letter
+                else "name it under sources: and end the text with its letter"
+            )
             raise Wrong(text, f'"{text}" names no source', write)
         letter = cut(text, found.start("letter"), found.end("letter"))
         rest = cut(text, 0, found.start())
@@ -33,4 +39,7 @@ class Sources:
             return rest, self.by_letter[letter]
         if self.here is not None and letter:
             return rest, str(letter)
-        raise Wrong(letter, f'"{letter}" is not among the sources', nearest(letter, self.by_letter))
+        raise Wrong(letter, f'"{letter}" is not among the sources', f"write {self._letters()}")
+
+    def _letters(self) -> str:
+        return listed((f"({letter})" for letter in self.by_letter), "or")

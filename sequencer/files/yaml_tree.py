@@ -33,6 +33,7 @@ class _Builder:
         self.open: list[Table | Rows] = []
         self.keys: list[Text | None] = []
         self.root: Tree | None = None
+        self.whole = True
 
     def fault(self, event: Any, what: str, write: str) -> None:
         self.faults.append(Fault(self.place(event), what, write))
@@ -56,6 +57,7 @@ class _Builder:
         elif kind is yaml.AliasEvent:
             what = f'"*{event.anchor}" points to another part of the file'
             self.fault(event, what, "write the value out, or quote it")
+            self.whole = False
             self.put(Text("", self.place(event), plain=False), event)
         elif kind is yaml.DocumentStartEvent:
             if self.root is not None:
@@ -87,7 +89,7 @@ class _Builder:
     def begin(self, node: Table | Rows, event: Any) -> None:
         self.plain_only(event)
         if len(self.open) >= DEEPEST:
-            self.fault(event, "the file nests too deep", "see the files in docs/demo")
+            self.fault(event, "the file nests too deep", "write it in fewer levels")
             raise _Stop
         self.put(node, event)
         self.open.append(node)
@@ -109,6 +111,7 @@ class _Builder:
             return
         if not isinstance(node, Text):
             self.fault(event, "a key must be a plain text", "write the key without brackets")
+            self.whole = False
             node = Text("", self.place(event), plain=False)
         elif node in parent:
             line = parent.place_of(node).line
@@ -133,6 +136,8 @@ def read_tree(text: str, file: str, faults: list[Fault]) -> Table | None:
         return None
     except yaml.YAMLError:
         faults.append(diagnose(text, file, 0, 0))
+        return None
+    if not builder.whole:
         return None
     if not isinstance(builder.root, Table):
         faults.append(no_space(text, file) or Fault(Place(file), "the file holds no keys", "start it with: format: 1"))
