@@ -117,6 +117,8 @@ class _Teller:
         if self.column is ROOM_COLUMN:
             names = [self.plan.closed_days.get(self.start)]
             said += [f"Nobody may work: {name}." for name in names if name]
+            if self.start <= self.plan.finish < self.end:
+                said.append(f"Hand-over: {self.clock.hour(self.plan.finish)}")
         now = worst(one for one in self.held if one.start < self.end <= one.end)
         if now is not None:
             said.append(self._holds(now))
@@ -126,10 +128,15 @@ class _Teller:
             if latest is not None:
                 said.append(sentence(f"{MARKS['free'].asks} from {self.clock.at(latest.end)}"))
         if not said:
-            said.append("Free, nobody booked.")
+            said.append("Free; nobody works on it." if self._anybody() else "Free, nobody booked.")
         if not self.working and following is not None:
             said.append(f"Next here: {self._title(following)}, {following.trade}, {self.clock.at(following.start)}")
         return said
+
+    def _anybody(self) -> bool:
+        """True if somebody works in the room that day."""
+        in_room = [step for step in self.plan.steps if step.room == self.room]
+        return any(self._meets(start, end) for step in in_room for start, end in step.pieces)
 
     def _work(self, step: PlannedStep) -> str:
         pieces = [(a, b) for a, b in step.pieces if self._meets(a, b)]
