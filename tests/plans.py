@@ -230,6 +230,7 @@ def orchard_row() -> Plan:
                     latest="14 March 10:00",
                 ),
             ),
+            if_too_late="Wash the first coat and put it on again",
             waited_for=WaitedFor("people", None, "you are elsewhere on Thu 12 March", Place("job.yaml", 11, 8)),
         ),
         step(
@@ -301,6 +302,7 @@ def orchard_row() -> Plan:
             spans("17 March 09:00-15:00"),
             WET,
             "inspector",
+            if_failed=(B + "wetroom-membrane/drain", B + "wetroom-membrane/coat 2", B + "wetroom-membrane/fill"),
             kind="hold",
             after=(After(B + "wetroom-membrane/fill", "read"),),
             room_for_a_slip=0,
@@ -571,6 +573,12 @@ def orchard_row() -> Plan:
         room_titles={ROOM: "Family bathroom"},
         room_surfaces={ROOM: ("floor", "wet walls", "dry walls", "ceiling")},
         air_words={ROOM: "17 C 65 % on site"},
+        finish_waited_for=WaitedFor(
+            "material",
+            B + "sealant/joints",
+            "the joints stand 29 h until they are ready for water",
+            Place("recipes/sealant.yaml", 14, 7),
+        ),
         closed_days={t("3 April 00:00"): "Good Friday", t("6 April 00:00"): "Easter Monday"},
     )
 

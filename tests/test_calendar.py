@@ -48,7 +48,7 @@ def plan_in(zone: str, day: date, hours: int = 30) -> Plan:
     waits = tuple(replace(ready, at=start + 240 + 60 * hours, listeners=(other.id,)) for ready in one.ready[1:])
     return replace(
         plan, zone=zone, steps=(replace(one, ready=waits), other), closed=(), visits=(), orders=(), still_to_come=(),
-        finish=other.end, as_of=start - 1440, promise=None, closed_days={},
+        finish=other.end, as_of=start - 1440, promise=None, closed_days={}, milestones={},
     )
 
 
@@ -119,6 +119,9 @@ def test_the_predecessor_names_its_successor_with_the_wait_between_them_in_exact
 def test_days_to_call_and_to_order_are_whole_days() -> None:
     found = by_summary(conforms(calendar(orchard_row())))
     assert span(found["Order: glass"]) == (date(2026, 3, 25), date(2026, 3, 26))
+    assert span(found["Hand over 09:00"]) == (date(2026, 4, 9), date(2026, 4, 10))
+    assert span(found["Toilet back 15:00"]) == (date(2026, 4, 2), date(2026, 4, 3))
+    assert "Why not sooner: the joints stand 29 h" in found["Hand over 09:00"].value("DESCRIPTION")
     assert span(found["Promised to the client"]) == (date(2026, 4, 24), date(2026, 4, 25))
 
 

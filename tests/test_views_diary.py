@@ -214,6 +214,11 @@ def test_the_story_of_a_cell_under_water() -> None:
         (date(2026, 4, 3), "room", "Nobody may work: Good Friday."),
         (date(2026, 4, 3), "floor", "Free, nobody booked."),
         (date(2026, 3, 23), "floor", "no later than Mon 23 March"),
+        (date(2026, 3, 13), "wet walls", "if too late: Wash the first coat and put it on again"),
+        (date(2026, 3, 17), "floor", "if it fails, again: Test drained, Second coat, Drain plugged"),
+        (date(2026, 4, 9), "room", "Hand-over: 09:00"),
+        (date(2026, 4, 9), "room", "the joints stand 29 h until they are ready for water"),
+        (date(2026, 3, 10), "floor", "Free; nobody works on it."),
         (date(2026, 3, 6), "ceiling", "A licensed electrician does this; the local code decides"),
     ],
 )

@@ -128,6 +128,13 @@ def test_when_says_the_latest_start_that_the_layer_below_allows() -> None:
     assert "no later than: Mon 23 March 12:00, because of Grout in, first wipe" in text
 
 
+def test_when_asked_for_everything_says_last_when_hand_over_is_and_why_not_sooner() -> None:
+    plan = orchard_row()
+    last = when(plan, steps_named(plan, None)).split("\n\n")[-1]
+    assert last.startswith("Hand-over: Thu 9 April 09:00\n  why not sooner: the joints stand 29 h")
+    assert "Hand-over" not in when(plan, steps_named(plan, "membrane"))
+
+
 def test_when_as_json_tells_the_steps_of_the_contract() -> None:
     plan = orchard_row()
     read = json.loads(when_as_json(plan, steps_named(plan, "membrane")))

@@ -11,7 +11,7 @@ from sequencer.views.clock import Clock
 from sequencer.views.columns import rooms_of
 from sequencer.views.held import Held, base, held_in
 from sequencer.views.lines import sentence
-from sequencer.views.story import ready_words, slip_words, why_not_sooner
+from sequencer.views.sentences import otherwise_words, ready_words, slip_words, why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
 
 FOLLOWS, DEPENDS, PART = "FINISHTOSTART", "DEPENDS-ON", "PARENT"
@@ -111,13 +111,14 @@ class _Maker:
 
     def _told(self, step: PlannedStep) -> tuple[str, ...]:
         surfaces = ", ".join(dict.fromkeys(map(base, step.surfaces)))
-        why = why_not_sooner(self.plan, step)
+        why = why_not_sooner(self.plan, step.waited_for)
         return tuple(
             filter(
                 None,
                 (
                     f"On: {surfaces}" if surfaces else "",
                     *(sentence(ready_words(self.plan, self.clock, ready)) for ready in step.ready),
+                    *(sentence(text) for text in otherwise_words(self.plan, step)),
                     f"Why not sooner: {why}" if why else "",
                     sentence(slip_words(step)),
                     f"Write down: {', '.join(step.record)}" if step.record else "",
@@ -176,8 +177,11 @@ class _Maker:
         return found
 
     def reminders(self) -> list[Entry]:
-        """Days by which to call and to order, and the day promised; as whole days."""
-        found = []
+        """Days by which to call and to order, milestones, and the day promised; as whole days."""
+        found = [
+            self._reminder(f"milestone {name}", at + 1, f"{sentence(name)} {self.clock.hour(at)}", self._why(at))
+            for name, at in sorted(self.plan.milestones.items())
+        ]
         for visit in self.plan.visits:
             if visit.call_by is not None and visit.trade != OWN_TRADE:
                 work = ", ".join(title_of_id(self.plan, id) for id in visit.steps)
@@ -192,6 +196,11 @@ class _Maker:
             found.append(self._reminder("promise", self.plan.promise, "Promised to the client", text))
         return found
 
+    def _why(self, at: Minute) -> str:
+        waited = self.plan.finish_waited_for if at == self.plan.finish else None
+        why = why_not_sooner(self.plan, waited)
+        return f"Why not sooner: {why}" if why else ""
+
     def _reminder(self, key: str, at: Minute, summary: str, text: str) -> Entry:
         day = self.clock.midnight(self.clock.last_day(at))
-        return Entry(key, day, day, summary, (text, self.made), ("Reminder",), all_day=True)
+        return Entry(key, day, day, summary, tuple(filter(None, (text, self.made))), ("Reminder",), all_day=True)

@@ -7,6 +7,7 @@ from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
+from sequencer.views.sentences import why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
 
 
@@ -45,6 +46,8 @@ class _Foot:
             said = [f"{when}. Shortest possible."]
         else:
             said = [f"{when}. Could at best be {whole_days(plan.finish - plan.at_best)} shorter."]
+        why = why_not_sooner(plan, plan.finish_waited_for)
+        said += [f"Why not sooner: {why}"] if why else []
         if plan.promise is not None:
             promised = self.clock.last_day(plan.promise)
             if plan.finish > plan.promise:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sequencer.plan import Plan, PlannedStep, Ready
+from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.minute import Minute
-from sequencer.terms.words import FOLDED, MARKS, READY_FOR, in_words, say_ready
-from sequencer.views.clock import Clock, length, usual, whole_days
+from sequencer.terms.words import FOLDED, MARKS
+from sequencer.views.clock import Clock, length, usual
 from sequencer.views.columns import Column
 from sequencer.views.held import Held, held_in, worst
 from sequencer.views.lines import Section, sentence
-from sequencer.views.titles import title_of, title_of_id
+from sequencer.views.sentences import otherwise_words, ready_words, slip_words, why_not_sooner
+from sequencer.views.titles import title_of
 
 LAYERS_TOLD = 4
 ROOM_COLUMN = Column("room", ())
@@ -31,35 +32,6 @@ def story(plan: Plan, day: date, surface: str, room: str, last: date | None = No
     """What a room's surface (or a column several share, or "room") tells on a day, or on all days to `last`."""
     column = ROOM_COLUMN if surface == ROOM_COLUMN.name else Column(surface, FOLDED.get(surface, (surface,)))
     return _Teller(plan, room, column, day, last or day).story()
-
-
-def why_not_sooner(plan: Plan, step: PlannedStep) -> str:
-    """The sentence that says what a step waited for, and where that is written; empty if nothing held it up."""
-    waited = step.waited_for
-    if waited is None:
-        return ""
-    where = f" ({waited.where})" if waited.where else ""
-    return f"{in_words(waited.text, plan.words)}{where}"
-
-
-def ready_words(plan: Plan, clock: Clock, ready: Ready) -> str:
-    """When a layer is ready for a purpose, the latest start if there is one, and how the wait was worked out."""
-    latest = f", no later than {clock.at(ready.latest)}" if ready.latest is not None else ""
-    working = f" ({ready.working})" if ready.working else ""
-    return f"ready {purpose_words(plan, ready)} {clock.at(ready.at)}{latest}{working}"
-
-
-def purpose_words(plan: Plan, ready: Ready) -> str:
-    """What a layer is ready for: a word of the table, or the step that listens."""
-    if ready.purpose in READY_FOR or not ready.listeners:
-        return say_ready(ready.purpose, plan.words)
-    return f"for {title_of_id(plan, ready.listeners[0])}"
-
-
-def slip_words(step: PlannedStep) -> str:
-    """How far a step may slip before hand-over moves."""
-    slip = step.room_for_a_slip
-    return "" if slip is None else f"room for a slip: {whole_days(slip) if slip > 0 else 'none'}"
 
 
 class _Teller:
@@ -92,7 +64,7 @@ class _Teller:
         sections = (
             Section("", tuple(self._what_happens(following))),
             Section("under it", tuple(self._under())),
-            Section("why not sooner", tuple(self._titled(step, why_not_sooner(self.plan, step)) for step in asked)),
+            Section("why not sooner", tuple(self._reasons(asked))),
             Section("what it holds up", tuple(self._holds_up(told))),
             Section("free when", tuple(self._free_when(told))),
             Section("write down", tuple(self._titled(step, ", ".join(step.record)) for step in told)),
@@ -117,7 +89,7 @@ class _Teller:
         if self.column is ROOM_COLUMN:
             names = [self.plan.closed_days.get(self.start)]
             said += [f"Nobody may work: {name}." for name in names if name]
-            if self.start <= self.plan.finish < self.end:
+            if self._is_hand_over():
                 said.append(f"Hand-over: {self.clock.hour(self.plan.finish)}")
         now = worst(one for one in self.held if one.start < self.end <= one.end)
         if now is not None:
@@ -168,6 +140,15 @@ class _Teller:
         slips = [self._titled(step, slip_words(step)) for step in told]
         return [f"{self._title(step)}, {step.trade}, {self.clock.at(step.start)}" for step in waiting] + slips
 
+    def _reasons(self, asked: list[PlannedStep]) -> list[str]:
+        said = [self._titled(step, why_not_sooner(self.plan, step.waited_for)) for step in asked]
+        if self._is_hand_over():
+            said.append(why_not_sooner(self.plan, self.plan.finish_waited_for))
+        return said
+
+    def _is_hand_over(self) -> bool:
+        return self.column is ROOM_COLUMN and self.start <= self.plan.finish < self.end
+
     def _free_when(self, told: list[PlannedStep]) -> list[str]:
         closings = [
             f"{one.surface}: {one.asks} until {self.clock.at(one.end)}"
@@ -175,4 +156,5 @@ class _Teller:
             if one.key != "dries" and one.step in {step.id for step in told}
         ]
         waits = [self._titled(step, ready_words(self.plan, self.clock, one)) for step in told for one in step.ready]
-        return closings + waits
+        otherwise = [self._titled(step, text) for step in told for text in otherwise_words(self.plan, step)]
+        return closings + waits + otherwise

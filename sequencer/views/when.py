@@ -9,8 +9,8 @@ from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document, step_as_json
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
-from sequencer.views.story import ready_words, slip_words, why_not_sooner
-from sequencer.views.titles import title_of, title_of_id
+from sequencer.views.sentences import otherwise_words, ready_words, slip_words, why_not_sooner
+from sequencer.views.titles import HAND_OVER_TITLE, title_of, title_of_id
 
 WIDTH = 80
 
@@ -28,8 +28,9 @@ def words_known(plan: Plan) -> list[str]:
 
 
 def when(plan: Plan, steps: list[PlannedStep], width: int = WIDTH) -> str:
-    """The answer as text, a paragraph a step."""
-    return "\n".join(_paragraph(plan, step, width) for step in steps)
+    """The answer as text, a paragraph a step; asked for all of them, hand-over comes last."""
+    told = [_paragraph(plan, step, width) for step in steps]
+    return "\n".join([*told, *([_hand_over(plan, width)] if len(steps) == len(plan.steps) else [])])
 
 
 def when_as_json(plan: Plan, steps: list[PlannedStep]) -> str:
@@ -50,13 +51,20 @@ def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
     told = [f"goes in: {clock.span(step.start, step.end)}, {step.trade}"]
     told += [f"no later than: {said}" for said in _no_later(plan, clock, step)]
     told += [ready_words(plan, clock, ready) for ready in step.ready]
+    told += otherwise_words(plan, step)
     kind = REASONS.get(step.waited_for.kind, step.waited_for.kind) if step.waited_for else ""
-    told += [f"why not sooner, {kind}: {why}" for why in [why_not_sooner(plan, step)] if why]
+    told += [f"why not sooner, {kind}: {why}" for why in [why_not_sooner(plan, step.waited_for)] if why]
     told += [said for said in [slip_words(step)] if said]
     told += [f"take care: {text}" for text in step.cautions]
     for text in told:
         lines += wrapped(text, width, "  ", "    ")
     return "\n".join(lines) + "\n"
+
+
+def _hand_over(plan: Plan, width: int) -> str:
+    lines = wrapped(f"{HAND_OVER_TITLE}: {Clock(plan.zone).at(plan.finish)}", width)
+    why = why_not_sooner(plan, plan.finish_waited_for)
+    return "\n".join([*lines, *(wrapped(f"why not sooner: {why}", width, "  ", "    ") if why else [])]) + "\n"
 
 
 def _no_later(plan: Plan, clock: Clock, step: PlannedStep) -> list[str]:
