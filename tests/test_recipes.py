@@ -11,10 +11,11 @@ import pytest
 
 from sequencer.files import read_job
 from sequencer.plan import Plan
-from sequencer.planning import plan_for
+from sequencer.planning import airs, plan_for
 from sequencer.terms.hearing import hearings
 from sequencer.terms.job import Job, Step
 from sequencer.terms.laws import LAW_NAMES
+from sequencer.terms.minute import DAY, HOUR, Minute
 from sequencer.terms.recipe import Recipe, RecipeStep
 
 ROOT = Path(__file__).parent.parent
@@ -87,6 +88,65 @@ FREE = [
 ]
 """Pairs whose order is nobody's business but the planner's."""
 
+WAITS = [
+    ("rough-plumbing/test", "reading", 0.25, 0.25, "residential plumbing codes as published: 15 min at least"),
+    ("joint-compound/tape coat", "second coat", 17, 19, "Drywall Finishing Council chart, middle band"),
+    ("joint-compound/third coat", "sand", 17, 19, "Drywall Finishing Council chart, middle band"),
+    ("board/backer", "coat", 2, 24, "common practice, no source"),
+    ("board/shower base", "coat", 20, 24, "ANSI A108.1B 20 h at 21 C, from memory"),
+    ("board/underlay", "foot", 0, 24, "common practice, no source"),
+    ("wetroom-membrane/coat 1", "coat 2", 1, 4, "common practice, no source"),
+    ("wetroom-membrane/coat 2", "cover", 12, 24, "common practice, no source"),
+    ("wetroom-membrane/coat 2", "flood", 24, 24, "ASTM D5957-98(2021) 5.4"),
+    ("wetroom-membrane/fill", "read", 24, 72, "ASTM D5957"),
+    ("wall-tile/set", "grout", 48, 72, "over a membrane: common practice, no source"),
+    ("floor-tile/shower floor", "grout", 48, 72, "over a membrane: common practice, no source"),
+    ("floor-tile/floor", "grout", 24, 24, "common practice, no source"),
+    ("grout/walls", "polish walls", 0.5, 0.5, "common practice, no source"),
+    ("grout/floor", "polish floor", 0.5, 0.5, "common practice, no source"),
+    ("grout/polish floor", "foot", 24, 24, "trade article: light foot 24 h"),
+    ("grout/polish floor", "load", 72, 72, "US tile specification text: closed 3 d"),
+    ("grout/polish walls", "seal", 24, 72, "trade article"),
+    ("grout/polish walls", "water", 72, 72, "ANSI A108.10 damp cure, from memory"),
+    ("paint/prime", "coat 1", 2, 4, "common practice, no source"),
+    ("paint/coat 1", "coat 2", 2, 4, "common practice, no source"),
+    ("paint/coat 2", "steam", 48, 72, "several painting articles"),
+    ("fixtures/sealant", "water", 24, 48, "common practice, no source"),
+]
+"""Hours a layer stands in its reference air: the least and most that the source says."""
+
+HOURS = [
+    ("strip-out", ["cap water"], 0.5, 3),
+    ("strip-out", ["fixtures out", "strip"], 6, 14),
+    ("strip-out", ["mend"], 3, 8),
+    ("rough-plumbing", ["pipes", "tie in"], 4, 8),
+    ("rough-electrical", ["cables"], 3, 6),
+    ("rough-electrical", ["fan"], 1, 3),
+    ("board", ["ceiling", "drywall"], 3, 5),
+    ("board", ["backer"], 3, 5),
+    ("board", ["shower base"], 3, 5),
+    ("board", ["underlay"], 2, 4),
+    ("joint-compound", ["tape coat"], 1, 2),
+    ("joint-compound", ["second coat"], 0.75, 1.5),
+    ("joint-compound", ["sand"], 1, 2),
+    ("wetroom-membrane", ["coat 1"], 1, 2),
+    ("wetroom-membrane", ["coat 2"], 0.75, 1.5),
+    ("wetroom-membrane", ["fill", "drain"], 0.5, 1),
+    ("wall-tile", ["set"], 8, 14),
+    ("floor-tile", ["floor"], 3, 7),
+    ("grout", ["walls", "polish walls"], 2, 3),
+    ("grout", ["floor", "polish floor"], 1, 2),
+    ("paint", ["prime", "coat 1"], 2, 3),
+    ("fixtures", ["vanity"], 1.5, 3),
+    ("fixtures", ["faucets", "toilet"], 2, 4),
+    ("fixtures", ["lights"], 2, 4),
+    ("fixtures", ["sealant"], 0.75, 1.5),
+]
+"""Least and most likely hands-on hours in a 1.5 by 2.4 m hall bath: shaped to published day counts, no source."""
+
+HALL_BATH = {"wet walls": 6.5, "dry walls": 10.4, "ceiling": 3.6, "floor": 3.3, "shower floor": 0.9}
+"""Areas [m2] of the room those hours are for."""
+
 
 @cache
 def demo() -> Job:
@@ -102,13 +162,18 @@ def every_step() -> list[tuple[Recipe, RecipeStep]]:
     return [(recipe, step) for recipe in demo().recipes.values() for step in recipe.steps]
 
 
+def step_of(recipe: str, name: str) -> RecipeStep:
+    return next(step for step in demo().recipes[recipe].steps if step.name == name)
+
+
 def follows(job: Job, earlier: str, later: str, without: str | None = None) -> bool:
     """True if `later` must wait for `earlier`, by links and by states other than `without`."""
     graph: dict[str, set[str]] = {}
     for hearing in hearings(job):
         if hearing.reason != without:
             graph.setdefault(hearing.giver.id, set()).add(hearing.listener.id)
-    found, todo = set(), [f"bathroom/{earlier}"]
+    found: set[str] = set()
+    todo = [f"bathroom/{earlier}"]
     while todo:
         new = graph.get(todo.pop(), set()) - found
         found |= new
@@ -135,13 +200,9 @@ def test_all_hands_on_hours_name_their_source() -> None:
 
 
 def test_all_waits_and_limits_name_their_source() -> None:
-    bare = [
-        f"{recipe.name}, {step.name}"
-        for recipe, step in every_step()
-        for said in (*step.waits, *step.air)
-        if not said.source.strip()
-    ]
-    assert bare == []
+    for recipe, step in every_step():
+        sources = [wait.source for wait in step.waits] + [limit.source for limit in step.air]
+        assert all(source.strip() for source in sources), f"{recipe.name}, {step.name}"
 
 
 def test_every_source_says_what_kind_it_is() -> None:
@@ -177,6 +238,42 @@ def test_strip_out_warns_of(word: str) -> None:
 def test_power_is_made_safe_by_an_electrician_before_anything_comes_out() -> None:
     safe = demo().step("bathroom/strip-out/make safe")
     assert safe.trade == "electrician" and any("proves dead" in caution for caution in safe.cautions)
+
+
+@pytest.mark.parametrize(("step", "purpose", "least", "most", "source"), WAITS)
+def test_a_layer_stands_as_long_as_its_source_says(
+    step: str, purpose: str, least: float, most: float, source: str
+) -> None:
+    recipe, _, name = step.partition("/")
+    wait = next(wait for wait in step_of(recipe, name).waits if wait.purpose == purpose)
+    assert least <= wait.hours <= most, source
+
+
+@pytest.mark.parametrize(("recipe", "names", "least", "likely"), HOURS)
+def test_hands_on_hours_fit_the_room_they_are_told_for(
+    recipe: str, names: list[str], least: float, likely: float
+) -> None:
+    steps = [step_of(recipe, name) for name in names]
+    hours = sum(step.hours.minutes(sum(HALL_BATH[one] for one in step.surfaces)) for step in steps) / 60
+    assert least <= hours <= 1.15 * likely
+
+
+def test_compound_asks_for_10_c_two_days_before_and_until_it_is_dry() -> None:
+    """ASTM C840 section 4.1: 10 C for 48 h before, then until completely dry; at most 35 C; 4 C to hang board."""
+    coat = step_of("joint-compound", "tape coat")
+    assert {(limit.coldest, limit.hours_before) for limit in coat.air} >= {(10, 48)}
+    assert any(limit.hottest == 35 for limit in coat.air)
+    for name in ("tape coat", "second coat", "third coat"):
+        (wait,) = step_of("joint-compound", name).waits
+        assert [(limit.kind, limit.coldest) for limit in wait.limits] == [("spoils", 10)]
+    assert [limit.coldest for limit in step_of("board", "drywall").air] == [4]
+
+
+@pytest.mark.parametrize("name", ["prime", "coat 1", "coat 2"])
+def test_paint_goes_on_above_10_c_and_3_c_above_dew_point_at_85_percent_at_most(name: str) -> None:
+    """ISO 8502-4 practice and a municipal specification (seen, secondary)."""
+    (limit,) = step_of("paint", name).air
+    assert (limit.coldest, limit.dampest, limit.above_dew_point) == (10, 0.85, 3)
 
 
 def test_no_step_is_left_to_a_trade_nobody_knows() -> None:
@@ -282,6 +379,26 @@ def test_the_air_of_the_demo_changes_its_dates() -> None:
     plan = demo_plan()
     stretched = [ready for step in plan.steps for ready in step.ready if ready.hours > 1.3 * ready.reference_hours]
     assert len(stretched) >= 10
+
+
+def test_the_coats_wait_for_the_heater_and_its_two_days() -> None:
+    air, plan = airs(demo())["bathroom"], demo_plan()
+
+    def coldest_in_two_days_before(moment: Minute) -> float:
+        last = (moment - air.first) // HOUR
+        return float(min(air.temperature[last - 48 : last]))
+
+    assert coldest_in_two_days_before(plan.step("bathroom/board/ceiling").end) < 10
+    assert coldest_in_two_days_before(plan.step("bathroom/joint-compound/tape coat").start) >= 10
+
+
+def test_a_warm_dry_room_would_be_ready_more_than_a_day_sooner(tmp_path: Path) -> None:
+    for path in DEMO.iterdir():
+        text = path.read_text(encoding="utf-8")
+        if path.name == "job.yaml":
+            text = re.sub(r"^air:\n(?:  .*\n)+", "air: 21 C 50 %\n", text, flags=re.MULTILINE)
+        (tmp_path / path.name).write_text(text, encoding="utf-8")
+    assert plan_for(tmp_path, WEEK_BEFORE).finish <= demo_plan().finish - DAY
 
 
 @pytest.fixture(scope="module")
