@@ -40,6 +40,7 @@ def _who(trade: str, known: list[str]) -> str:
 def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
     """Steps no day of their people can hold. All trades must be known."""
     longest_days = {name: _longest(trade) for name, trade in job.trades.items()}
+    whole = {name: sum(_open(day.spans) for day in trade.days) for name, trade in job.trades.items()}
     noisy_hours = {name: _noisy_hours(job, job.trades[name]) for name in {s.trade for s in job.steps if s.noisy}}
     for step in job.steps:
         trade, place = job.trades[step.trade], places[step.id]
@@ -55,6 +56,11 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
                 f'"{step.name}" of "{step.use}" takes {length_words(step.minutes)} in one go, and the longest day of '
                 f'"{trade.name}" has {length_words(longest)}',
                 "split it into parts, or lengthen the hours",
+            )
+        elif step.minutes > whole[trade.name]:
+            what = f'"{step.name}" of "{step.use}" takes {length_words(step.minutes)}'
+            yield Fault(
+                place, f'{what}, and "{trade.name}" works less than that in 40 weeks', "check the hours and the area"
             )
         elif step.noisy:
             quiet = noisy_hours[trade.name]

@@ -22,6 +22,8 @@ MONTHS = (
     "November",
     "December",
 )
+FIRST_YEAR, LAST_YEAR = 2000, 2199
+"""Other years are slips of the hand."""
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _LONG_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _DAY = re.compile(
@@ -51,6 +53,8 @@ def _month(text: str) -> int:
 
 
 def _dated(text: str, year: int, month: int, day: int) -> date:
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        raise Wrong(text, f"the year {year} is out of reach", f"write a year from {FIRST_YEAR} to {LAST_YEAR}")
     try:
         return date(year, month, day)
     except ValueError:

@@ -19,6 +19,8 @@ _AFTER = re.compile(r"after\s+(?P<time>.+?)(?:\s+at\s+(?P<air>.+))?")
 _AIR = re.compile(r"(?P<temperature>[-−]?\s*[0-9./ ]+\s*°?\s*[^\W\d_]+)(?:\s+(?P<humidity>.+))?")
 _WITHIN = re.compile(r"within\s+(?P<time>.+?)(?P<ready>\s+of\s+ready)?")
 _LIMIT = re.compile(r"(?P<kind>stops|spoils)\s+(?P<side>below|above)\s+(?P<value>.+)")
+LONGEST = 2 * 365 * 24.0
+"""A longer wait is a slip of the hand [h]."""
 _WRITE = "write it like: after 4 h at 21 C 50 %, within 24 h, cement law"
 
 
@@ -133,6 +135,8 @@ def _whole(parts: _Parts, text: str) -> list[Wrong]:
     wrongs: list[Wrong] = []
     if parts.hours is None:
         wrongs.append(Wrong(text, "the wait does not say how long it is", _WRITE))
+    if max(parts.hours or 0.0, parts.floor or 0.0) > LONGEST:
+        wrongs.append(Wrong(text, "no layer takes longer than two years", "check the number and its unit"))
     if parts.law is None:
         wrongs.append(Wrong(text, "the wait names no law", 'add "cement law", "paint law" or another, or "fixed"'))
     if parts.law == "fixed" and parts.temperature is not None:
