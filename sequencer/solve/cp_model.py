@@ -89,10 +89,13 @@ class Model:
             for at, literal in variable.literals().items():
                 self.cp.add_hint(literal, kept >= at)
 
-    def minimise_half_day(self) -> None:
-        """Goal 1: the half-day of hand-over."""
+    def minimise_half_day(self, at_least: int) -> None:
+        """Goal 1: the half-day of hand-over, `at_least` or later."""
         task = self.problem.hand_over
         half_day = self.kept(task, self.problem.half_day)
+        first = int(half_day.searchsorted(at_least))
+        if 0 < first < len(half_day):
+            self.cp.add(self.start[task].count >= int(self.start[task].counts[first]))
         if len(np.unique(half_day)) == len(half_day):
             self.cp.minimize(self.start[task].var)
             return

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from random import Random
 
 from sequencer.network.model import AllowedStarts, Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.grid import lay
-from sequencer.solve.list_pass import ListPass, Stuck
+from sequencer.solve.improve import improve
+from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
@@ -18,8 +18,11 @@ from sequencer.terms.minute import DAY
 FIRST_LOOK = 70 * DAY
 """How far the first try looks [min]; doubled until a plan fits or the calendars end. A matter of speed alone."""
 
-PASSES = 30
-"""List passes tried before the solver starts. A matter of speed alone."""
+PASSES, MANY_PASSES = 30, 300
+"""List passes tried before the solver starts, and instead of it. A matter of speed alone."""
+
+MOST_TASKS = 250
+"""Tasks up to which the solver is asked for a proof; beyond it, its model is too large to bring anything."""
 
 BEYOND = 21 * DAY
 """How much later than without firm visits a plan that keeps some of them may hand over [min]."""
@@ -33,37 +36,69 @@ Tell = Callable[[str], None]
 
 
 def first_answer(network: Network) -> Answer:
-    """A plan by one list pass alone, nothing proven. NoAnswer if it finds none."""
+    """A plan by one list pass alone, its bound by path and load. NoAnswer if it finds none."""
     problem, places, stuck = _look(network, passes=1)
     if places is None:
         raise NoAnswer(False, stuck)
-    earliest = trim(problem, places[problem.hand_over])
-    half_day = int(problem.half_day[places[problem.hand_over]])
-    bound = int(problem.half_day[earliest.first[problem.hand_over]]) if earliest else half_day
-    return _answer(problem, places, (GoalReached(HAND_OVER_GOAL, half_day, bound),))
+    return _answer(problem, places, (_half_day_goal(network, problem, places),))
 
 
 def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) -> Answer:
-    """Times for every task; `effort` scales the solver's limits. NoAnswer if no times fit or none were found.
+    """Times for every task; `effort` scales the limits. NoAnswer if no times fit or none were found.
 
-    One worker, a fixed seed and limits that count work, not time: the same network gives the same answer.
+    One worker, a fixed seed and limits that count work, not time: the same network gives the same answer. Beyond
+    `MOST_TASKS` the solver is left out: list passes and bounds alone.
     """
+    problem, places, stuck = _look(network, PASSES)
+    if places is None:
+        problem, places = _search_blind(network, effort, stuck)
+        if places is None:
+            return _give_up_visits(network, effort, told, stuck)
+    goal = _half_day_goal(network, problem, places)
+    if len(problem.ids) > MOST_TASKS:
+        return _improved(network, problem, places, effort, told)
     from sequencer.solve.search import minimise_half_day, minimise_starts
 
-    problem, places, stuck = _look(network, PASSES)
-    told("looking for the earliest hand-over")
-    reached = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort)
-    if reached.places is None:
-        if problem.booked:
-            return _give_up_visits(network, effort, told, stuck)
-        raise NoAnswer(reached.certain, stuck)
+    if goal.value > goal.bound:
+        told("looking for an earlier hand-over")
+        reached = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, goal.bound)
+        places = reached.places or places
+        goal = GoalReached(HAND_OVER_GOAL, reached.value, max(reached.bound, goal.bound))
     told("hand-over is settled; moving everything as early as it can be")
-    soonest = minimise_starts(problem, reached.places, SOONEST_EFFORT * effort)
-    goals = (
-        GoalReached(HAND_OVER_GOAL, reached.value, reached.bound),
-        GoalReached(SOONEST_GOAL, soonest.value, soonest.bound),
-    )
-    return _answer(problem, soonest.places or reached.places, goals)
+    soonest = minimise_starts(problem, places, SOONEST_EFFORT * effort)
+    return _answer(problem, soonest.places or places, (goal, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound)))
+
+
+def _half_day_goal(network: Network, problem: Problem, places: list[int]) -> GoalReached:
+    """How early a plan hands over, and the first half-day that path and load do not rule out."""
+    value = int(problem.half_day[places[problem.hand_over]])
+    return GoalReached(HAND_OVER_GOAL, value, least_half_day(problem, value, loads(network)))
+
+
+def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> tuple[Problem, list[int] | None]:
+    """Where no list pass finds a plan the solver looks for one, as far as the first look reaches.
+
+    NoAnswer if it finds none, unless firm visits can be given up: then no places.
+    """
+    from sequencer.solve.search import minimise_half_day
+
+    until = min(network.start + FIRST_LOOK, network.horizon)
+    problem = lay(network, until)
+    reached = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
+    if reached.places is None and not problem.booked:
+        whole = problem if until == network.horizon else lay(network, network.horizon)
+        certain = reached.certain if whole is problem else _nothing_left(whole)
+        raise NoAnswer(certain, stuck)
+    return problem, reached.places
+
+
+def _improved(network: Network, problem: Problem, places: list[int], effort: float, told: Tell) -> Answer:
+    """The best of many more list passes, for jobs of many rooms."""
+    told("many rooms: looking for an earlier hand-over")
+    better, _ = _best_pass(problem, round(MANY_PASSES * effort))
+    if better is not None and better[problem.hand_over] < places[problem.hand_over]:
+        places = better
+    return _answer(problem, places, (_half_day_goal(network, problem, places),))
 
 
 def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tuple[str, ...]]:
@@ -79,24 +114,20 @@ def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tup
 
 
 def _best_pass(problem: Problem, passes: int) -> tuple[list[int] | None, tuple[int, ...]]:
-    """The earliest hand-over among passes by latest start, then by shaken latest starts; or the tasks left over."""
+    """The earliest hand-over among list passes; or the tasks left over."""
     empty = tuple(i for i, starts in enumerate(problem.starts) if not len(starts))
     trimmed = None if empty else trim(problem, len(problem.starts[problem.hand_over]) - 1)
     if trimmed is None:
         return None, empty
     latest = [float(starts[last]) for starts, last in zip(problem.starts, trimmed.last, strict=True)]
-    shaken, machine = Random(1), ListPass(problem)
-    best: list[int] | None = None
-    stuck: set[int] = set()
-    width = max(latest) - min(latest)
-    for number in range(passes):
-        shake = 0.0 if number == 0 else 0.1 * width
-        found = machine.run([value + shaken.uniform(-shake, shake) for value in latest])
-        if isinstance(found, Stuck):
-            stuck.add(found.task)
-        elif best is None or found[problem.hand_over] < best[problem.hand_over]:
-            best = found
-    return best, tuple(sorted(stuck))
+    return improve(problem, latest, passes)
+
+
+def _nothing_left(problem: Problem) -> bool:
+    """True if orders, waits and windows alone leave some task no start: then there is no plan."""
+    if not all(len(starts) for starts in problem.starts):
+        return True
+    return trim(problem, len(problem.starts[problem.hand_over]) - 1) is None
 
 
 def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[str, ...]) -> Answer:
