@@ -103,6 +103,7 @@ def test_parts_follow_each_other_and_have_their_own_surfaces_and_areas(job: Read
 def test_parts_without_areas_share_the_surface(job: Read) -> None:
     found = job("membrane:\ntile: {parts: [first wall, other walls]}")
     assert [step.minutes for step in found.steps if step.name == "set"] == [270, 270]
+    assert found.assumed == ("bathroom: parts of tile taken as equal",)
 
 
 def test_after_and_before_are_my_order(job: Read) -> None:
@@ -248,6 +249,7 @@ def test_a_rooms_own_air_stands_instead_of_the_jobs(job: Read) -> None:
     found = job("paint:", "air: 17 C 65 %\n", room)
     assert {statement.how for statement in found.rooms[0].air.statements} == {"in words"}
     assert isinstance(found.rooms[0].air.statements[0], AirStatement)
+    assert found.assumed == ('bathroom: "damp basement" taken as 14 C, 80 %',)
 
 
 def test_a_loggers_readings_stand_beside_what_is_said(job: Read, tmp_path: Path) -> None:

@@ -28,7 +28,7 @@ def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tu
     links = {id: list(step.links) for id, step in steps.items()}
     for use in uses:
         if use.recipe is not None:
-            _parts_in_order(use, links)
+            _parts_in_order(use, steps, links)
             _my_order(use, uses, steps, links, faults)
     return tuple(replace(step, links=tuple(links[id])) for id, step in steps.items())
 
@@ -125,10 +125,11 @@ def _no_area(use: Use, surfaces: list[str]) -> Fault:
     return Fault(use.place, what, f"add to the room: areas: {{{areas}}}")
 
 
-def _parts_in_order(use: Use, links: dict[str, list[Link]]) -> None:
+def _parts_in_order(use: Use, steps: dict[str, Step], links: dict[str, list[Link]]) -> None:
     for before, part in zip(use.parts, use.parts[1:], strict=False):
         assert before is not None and part is not None
-        links[use.ids(part.name)[0]].append(Link(use.ids(before.name)[-1], None, MY_ORDER, part.place))
+        for id in _entries(tuple(use.ids(part.name)), steps):
+            links[id].append(Link(use.ids(before.name)[-1], None, MY_ORDER, part.place))
 
 
 def _entries(group: tuple[str, ...], steps: dict[str, Step]) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
+from sequencer.files.assumed import assumed
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
@@ -99,6 +100,7 @@ class _Build:
             bookings=tuple(bookings),
             house=self._house(),
             words=model.words or "US",
+            assumed=assumed(model, uses),
         )
         faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)
