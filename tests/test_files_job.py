@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import copy
+import pickle
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -286,6 +288,12 @@ def test_ones_own_recipe_replaces_the_shipped_one(tmp_path: Path) -> None:
 
 def test_reading_twice_gives_the_same_job(job: Read) -> None:
     assert job("membrane:\ntile:\nglass:") == job("membrane:\ntile:\nglass:")
+
+
+def test_a_job_can_be_copied_and_sent_and_holds_no_text_of_a_file(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.undo()
+    found = read_job(demo_folder(), date(2027, 1, 25))
+    assert pickle.loads(pickle.dumps(found)) == found == copy.deepcopy(found)
 
 
 def test_the_shipped_recipes_and_the_demo_are_without_fault(monkeypatch: pytest.MonkeyPatch) -> None:

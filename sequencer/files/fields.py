@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
 from sequencer.files.tree import Rows, Table, Text
 from sequencer.files.wrong import Wrong, nearest
+from sequencer.terms.place import Place
 from sequencer.terms.recipe import Named
 
 T = TypeVar("T")
@@ -103,11 +104,6 @@ def one_of(words: Iterable[str], what: str) -> Callable[[str], str]:
     return parse
 
 
-def parse_line(text: str) -> str:
-    """Free words, as they stand."""
-    return text
-
-
 def parse_name(text: str) -> str:
     """A lasting name: letters, digits, hyphens."""
     if not NAME.fullmatch(text):
@@ -116,10 +112,15 @@ def parse_name(text: str) -> str:
     return text
 
 
+def place_of(text: str) -> Place:
+    """Where a text of a file stands."""
+    assert isinstance(text, Text)
+    return text.place
+
+
 def parse_named(text: str) -> Named:
     """A word with its place."""
-    assert isinstance(text, Text)
-    return Named(str(text), text.place)
+    return Named(str(text), place_of(text))
 
 
 def parse_yes(text: str) -> bool:

@@ -66,7 +66,7 @@ class Booked:
 
 def parse_zone(text: str) -> ZoneInfo:
     try:
-        return ZoneInfo(text)
+        return ZoneInfo(str(text))
     except (KeyError, OSError, ValueError):
         from zoneinfo import available_timezones
 

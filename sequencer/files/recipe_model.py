@@ -11,10 +11,10 @@ from sequencer.files.fields import (
     may_be_empty,
     one_of,
     parse_format,
-    parse_line,
     parse_name,
     parse_named,
     parse_yes,
+    place_of,
     said,
     said_each,
     table_of,
@@ -26,11 +26,10 @@ from sequencer.files.hours_text import parse_work
 from sequencer.files.limits_text import parse_limits
 from sequencer.files.quantities import parse_count
 from sequencer.files.refs import Ref, parse_closing, parse_given, parse_ref
-from sequencer.files.tree import Rows, Text, pieces
+from sequencer.files.tree import Rows, pieces
 from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS
 from sequencer.files.wait_text import parse_wait
 from sequencer.files.wrong import Wrong
-from sequencer.terms.place import Place
 from sequencer.terms.practice import MAKES
 from sequencer.terms.recipe import Closing, Given, Hours, Named
 from sequencer.terms.wait import Limit, Wait
@@ -39,20 +38,15 @@ from sequencer.terms.words import SURFACES
 _STEP_NAME = re.compile(r"[^\W_][\w '’+&.-]*")
 
 
-def _place(text: str) -> Place:
-    assert isinstance(text, Text)
-    return text.place
-
-
 def _hours(node: Any, context: dict[str, Any]) -> Hours:
     text = text_of(node)
-    return parse_work(text, _place(text), context["sources"])
+    return parse_work(text, place_of(text), context["sources"])
 
 
 def _air(node: Any, context: dict[str, Any]) -> tuple[Limit, ...]:
     text = text_of(node)
     limits, source = context["sources"].split(text)
-    return parse_limits(limits, _place(text), source)
+    return parse_limits(limits, place_of(text), source)
 
 
 def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
@@ -60,7 +54,7 @@ def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
 
     def one(key: str) -> Wait:
         text = text_of(table[key])
-        return parse_wait(key, text, _place(text), context["sources"])
+        return parse_wait(key, text, place_of(text), context["sources"])
 
     return tuple(gathered(one, table))
 
@@ -76,10 +70,6 @@ def _surfaces(node: Any, context: dict[str, Any]) -> tuple[str, ...]:
         if surface in surfaces[:at]:
             raise Wrong(surface, f'"{surface}" stands here twice', "name it once")
     return tuple(str(surface) for surface in surfaces)
-
-
-def _steps(node: Any, context: dict[str, Any]) -> Any:
-    return node
 
 
 def parse_step_name(text: str) -> str:
@@ -100,7 +90,7 @@ class StepModel(Model):
     """A step as written, in a recipe or in a job's `change`: what is not said is None."""
 
     do: Line = None
-    by: Annotated[str | None, said(parse_line)] = None
+    by: Annotated[str | None, said(str)] = None
     hours: Annotated[Hours | None, told(_hours)] = None
     works_on: Surfaces = None
     manner: Annotated[tuple[str, ...] | None, told(_manner)] = None

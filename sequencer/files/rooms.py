@@ -59,7 +59,7 @@ class AirReader:
                 self._faults.append(Fault(place, what, "name a file in this folder"))
                 return ()
             try:
-                self._loggers[name] = read_logger(path, name, self._days[0].zone)
+                self._loggers[name] = read_logger(path, str(name), self._days[0].zone)
             except Faulty as faulty:
                 self._faults.extend(faulty.faults)
         return self._loggers[name]

@@ -23,10 +23,6 @@ class Text(str):
         text.shift = shift
         return text
 
-    def __reduce__(self) -> tuple[type[str], tuple[str]]:
-        """Copied or sent to another process, it is a plain text."""
-        return str, (self[:],)
-
     def cut(self, start: int, stop: int | None = None) -> Text:
         """The letters from `start` to `stop`, at their own place, without blanks around them."""
         part = str.__getitem__(self, slice(start, stop))
