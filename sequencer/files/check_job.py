@@ -8,10 +8,12 @@ from sequencer.files.check_circle import circles
 from sequencer.files.check_people import noisy_bookings, people_faults, unknown_trades, windows
 from sequencer.files.check_states import state_faults
 from sequencer.files.days import day_words
+from sequencer.files.fields import parse_name
 from sequencer.files.job_model import JobModel
 from sequencer.files.library import Library
-from sequencer.files.tree import Table
+from sequencer.files.tree import Table, Text
 from sequencer.files.uses import Use
+from sequencer.files.wrong import Wrong
 from sequencer.terms.job import Job
 from sequencer.terms.place import Fault
 
@@ -20,6 +22,7 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
     """Everything in the job that cannot be. `table`: the job file, for the places of its keys."""
     places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
     yield from _dates(model, table)
+    yield from _lasting_names(table)
     yield from _former_names(uses)
     if not uses:
         yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
@@ -31,6 +34,24 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
         yield from people_faults(job, places)
         yield from noisy_bookings(job)
         yield from windows(job, places)
+
+
+def _lasting_names(table: Table) -> Iterator[Fault]:
+    rooms = table["rooms"]
+    assert isinstance(rooms, Table)
+    for room in rooms.texts():
+        yield from _lasting(room)
+        node = rooms[room]
+        recipes = node.get("recipes") if isinstance(node, Table) else None
+        for use in recipes.texts() if isinstance(recipes, Table) else ():
+            yield from _lasting(use)
+
+
+def _lasting(name: Text) -> Iterator[Fault]:
+    try:
+        parse_name(name)
+    except Wrong as wrong:
+        yield from wrong.faults(name.place)
 
 
 def _former_names(uses: list[Use]) -> Iterator[Fault]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sequencer.files.library import Library
 from sequencer.files.uses import Use
 from sequencer.files.wrong import listed, nearest
-from sequencer.terms.hearing import givers_of
+from sequencer.terms.hearing import has_already, heard_givers, same_use
 from sequencer.terms.job import Job, Step
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.recipe import Named
@@ -28,8 +28,7 @@ def state_faults(job: Job, uses: list[Use], library: Library, places: dict[str, 
 
 
 def _met(job: Job, step: Step, state: str) -> bool:
-    already = {named.word for named in job.room(step.room).already}
-    return state in already or bool(givers_of(job, step, state))
+    return has_already(job, step, state) or bool(heard_givers(job, step, state))
 
 
 def _missing(job: Job, step: Step, need: Named, library: Library, places: dict[str, Place]) -> Fault:
@@ -38,7 +37,7 @@ def _missing(job: Job, step: Step, need: Named, library: Library, places: dict[s
     room = job.room(step.room)
     here = [other for other in job.steps_in(room.name) if any(given.state == need.word for given in other.gives)]
     what = f'"{step.name}" of "{step.use}" needs "{need.word}", and nothing in the room "{room.name}" gives it'
-    if [other for other in here if other.id != step.id]:
+    if not all(same_use(other, step) for other in here):
         surfaces = listed(map(str, step.surfaces))
         what = f'"{step.name}" of "{step.use}" needs "{need.word}" on {surfaces}, and it is given only elsewhere'
         return Fault(place, what, f"let it be given there too, or list it under already: [{need.word}]")
