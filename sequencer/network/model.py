@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sequencer.network.hours import WorkClock
+from sequencer.terms.cause import Cause
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Place
 
@@ -28,12 +29,16 @@ HAND_OVER = "hand over"
 
 @dataclass(frozen=True)
 class Why:
-    """Where a rule comes from. `kind`: material, people, hours, inspection, delivery, house."""
+    """Where a rule comes from. `kind`: material, people, hours, inspection, delivery, house.
+
+    `cause`: what of the files could be taken away so that the rule is gone; None if nothing can.
+    """
 
     kind: str
     text: str
     where: Place | None = None
     step: str | None = None
+    cause: Cause | None = None
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sequencer.network.model import Claim, Why
+from sequencer.terms.cause import Cause
 
 
 def taken_by(what: Why, claim: Claim, title: str, closed: bool) -> Why:
@@ -13,5 +14,6 @@ def taken_by(what: Why, claim: Claim, title: str, closed: bool) -> Why:
     if what.step is not None:
         return what
     if closed:
-        return Why("material", f"{title}: keeps {what.text} closed", what.where, claim.task)
-    return Why("people", f"{title}: has {what.text} first", what.where, claim.task)
+        cause = Cause("closing", claim.task)
+        return Why("material", f"{title}: keeps {what.text} closed", what.where, claim.task, cause)
+    return Why("people", f"{title}: has {what.text} first", what.where, claim.task, what.cause)

@@ -11,6 +11,7 @@ from sequencer.air.hourly import RoomAir
 from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.job import Step
 from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
@@ -27,7 +28,8 @@ def rules(case: Case) -> Iterator[Rule]:
     for step in case.job.steps:
         air, hours = case.airs[step.room], case.hours_of(step)
         for limit in step.air:
-            why = Why("material", f"the air in the room does not allow {step.title} sooner", limit.place)
+            text = f"the air in the room does not allow {step.title} sooner"
+            why = Why("material", text, limit.place, None, _cause(step, limit))
             key = (replace(limit, place=_ANYWHERE, source=""), step.room, hours)
             if key not in known:
                 known[key] = _while_working(limit, air, hours)
@@ -35,8 +37,13 @@ def rules(case: Case) -> Iterator[Rule]:
         for wait in step.waits:
             for limit in wait.limits:
                 if limit.kind == "spoils":
-                    why = Why("material", f"the air would spoil {step.title} before it is ready", limit.place)
+                    text = f"the air would spoil {step.title} before it is ready"
+                    why = Why("material", text, limit.place, None, _cause(step, limit))
                     yield AllowedStarts(step.id, _unspoilt(case, step, wait, limit), why)
+
+
+def _cause(step: Step, limit: Limit) -> Cause:
+    return Cause("air", step.id, str(limit.place))
 
 
 def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:

@@ -8,6 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.minute import Minute
 
 
@@ -15,7 +16,8 @@ def rules(case: Case) -> Iterator[Rule]:
     """One allowed start for each booking."""
     for booking in case.job.bookings:
         title = case.job.step(booking.step).title
-        why = Why("people", f"{booking.trade} is booked for {title}", booking.place)
+        text, cause = f"{booking.trade} is booked for {title}", Cause("booking", booking.step)
+        why = Why("people", text, booking.place, None, cause)
         yield AllowedStarts(booking.step, _at(booking.at), why, booking=booking.step)
 
 

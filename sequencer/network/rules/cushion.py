@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import MinuteFunction, Minutes, Rule, WaitFor, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import hearings
 from sequencer.waits.clock import WaitClock
 
@@ -19,7 +20,7 @@ def rules(case: Case) -> Iterator[Rule]:
             clock = case.clock(hearing.giver, hearing.wait) if hearing.wait else None
             text = f"{trade.name} is kept a cushion behind {hearing.giver.title}"
             behind = _behind(clock, case.openings[trade.name], trade.cushion)
-            why = Why("people", text, trade.place, hearing.giver.id)
+            why = Why("people", text, trade.place, hearing.giver.id, Cause("cushion", trade.name))
             yield WaitFor(hearing.giver.id, hearing.listener.id, behind, why)
 
 

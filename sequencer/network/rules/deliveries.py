@@ -9,6 +9,7 @@ import numpy as np
 from sequencer.network.case import Case
 from sequencer.network.model import AllowedStarts, MinuteFunction, Minutes, Rule, WaitFor, Why
 from sequencer.network.rules.notice import not_before
+from sequencer.terms.cause import Cause
 from sequencer.terms.minute import Span
 from sequencer.waits.progress import NEVER
 
@@ -17,7 +18,8 @@ def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts or a wait for every step that uses an order."""
     for order in case.job.orders:
         for step in order.for_steps:
-            why = Why("delivery", f"{order.item} is not on site before", order.place, order.made_after)
+            text, cause = f"{order.item} is not on site before", Cause("delivery", order.name)
+            why = Why("delivery", text, order.place, order.made_after, cause)
             if order.arrives is not None:
                 yield AllowedStarts(step, not_before(order.arrives), why)
             if order.made_after is not None:

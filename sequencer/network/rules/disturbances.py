@@ -9,13 +9,15 @@ import numpy as np
 from sequencer.network.case import Case
 from sequencer.network.closing import closing_claim
 from sequencer.network.model import Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+from sequencer.terms.cause import Cause, CauseKind
 from sequencer.terms.job import Step
 from sequencer.terms.practice import DISTURBANCES, MAKES
 
 
 def rules(case: Case) -> Iterator[Rule]:
-    """A pair of claims for each layer and each step of its room that disturbs it."""
-    for steps in (case.job.steps_in(room.name) for room in case.job.rooms):
+    """A pair of claims for each layer and each step in its room that disturbs it."""
+    for room in case.job.rooms:
+        steps = [step for step in case.job.steps_in(room.name) if step.where is None]
         for layer in steps:
             for word, claim in tender(case, layer).items():
                 for maker in steps:
@@ -23,7 +25,9 @@ def rules(case: Case) -> Iterator[Rule]:
                     if maker.id != layer.id and stays is not None:
                         text = f"{layer.title} does not bear {word} yet"
                         other = Claim(maker.id, _later(stays) if stays else None)
-                        yield OneAtATime((claim, other), Why("material", text, layer.place, layer.id))
+                        kind: CauseKind = "wait" if layer.wait_for(word) else "closing"
+                        why = Why("material", text, layer.place, layer.id, Cause(kind, layer.id, word))
+                        yield OneAtATime((claim, other), why)
 
 
 def tender(case: Case, layer: Step) -> dict[str, Claim]:

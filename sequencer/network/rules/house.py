@@ -8,6 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.cause import Cause
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -17,7 +18,7 @@ def rules(case: Case) -> Iterator[Rule]:
         for service in step.services_off:
             if service in house.services:
                 text = f"{service} may be off for {house.services[service]} min at a time"
-                why = Why("house", text, house.place)
+                why = Why("house", text, house.place, None, Cause("service", service))
                 yield AllowedStarts(step.id, _no_longer(house.services[service]), why)
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.job import Trade
 from sequencer.terms.minute import Minute
 
@@ -18,13 +19,14 @@ def rules(case: Case) -> Iterator[Rule]:
         trade = case.job.trades[step.trade]
         if step.id in case.booked:
             continue
+        cause = Cause("notice", trade.name)
         if trade.earliest is not None:
             text = f"{trade.name} needs {trade.notice_words or 'notice'}"
-            yield AllowedStarts(step.id, not_before(trade.earliest), Why("people", text, trade.place))
+            yield AllowedStarts(step.id, not_before(trade.earliest), Why("people", text, trade.place, None, cause))
         if trade.ask_by:
             text = f"too late to ask {trade.name} for an earlier day"
             asked = _asked_in_time(trade, case.job.now)
-            yield AllowedStarts(step.id, not_before(asked), Why("inspection", text, trade.place))
+            yield AllowedStarts(step.id, not_before(asked), Why("inspection", text, trade.place, None, cause))
 
 
 def not_before(moment: Minute) -> StartTest:

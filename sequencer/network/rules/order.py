@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sequencer.network.case import Case
 from sequencer.network.model import Order, Rule, WaitFor, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.wait import Wait
@@ -24,12 +25,16 @@ def rules(case: Case) -> Iterator[Rule]:
 def stands(giver: Step, wait: Wait) -> Why:
     """The words for a layer that stands until it is ready."""
     purpose = f"for {wait.purpose}" if wait.purpose != "next" else "for the next step"
-    return Why("material", f"{giver.title}: ready {purpose} no sooner", wait.place, giver.id)
+    cause = Cause("wait", giver.id, wait.purpose)
+    return Why("material", f"{giver.title}: ready {purpose} no sooner", wait.place, giver.id, cause)
 
 
 def _after_work(hearing: Hearing) -> Why:
     giver = hearing.giver
     if giver.kind == "hold":
-        return Why("inspection", f"{giver.title}: has to pass first", hearing.where, giver.id)
-    by = ", by your order" if hearing.reason == "my order" else ""
-    return Why("people", f"{giver.title}: done no sooner{by}", hearing.where, giver.id)
+        cause = Cause("inspection", giver.id)
+        return Why("inspection", f"{giver.title}: has to pass first", hearing.where, giver.id, cause)
+    if hearing.reason != "my order":
+        return Why("people", f"{giver.title}: done no sooner", hearing.where, giver.id)
+    cause = Cause("my order", hearing.listener.id, giver.id)
+    return Why("people", f"{giver.title}: done no sooner, by your order", hearing.where, giver.id, cause)

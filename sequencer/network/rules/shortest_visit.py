@@ -9,6 +9,7 @@ import numpy as np
 from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
+from sequencer.terms.cause import Cause
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -17,7 +18,8 @@ def rules(case: Case) -> Iterator[Rule]:
         trade = case.job.trades[step.trade]
         if trade.shortest_visit:
             least = min(trade.shortest_visit, step.minutes)
-            why = Why("people", f"{trade.name} does not come for less than {trade.shortest_visit} min", trade.place)
+            text = f"{trade.name} does not come for less than {trade.shortest_visit} min"
+            why = Why("people", text, trade.place, None, Cause("shortest visit", trade.name))
             yield AllowedStarts(step.id, _no_stub(case.hours_of(step), least, step.minutes), why)
 
 

@@ -13,6 +13,7 @@ from sequencer.network.case import Case
 from sequencer.network.cliques import cliques
 from sequencer.network.closing import closing_claim, inside
 from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
+from sequencer.terms.cause import Cause
 from sequencer.terms.job import Room, Step
 
 FLOORS = ("floor", "shower floor")
@@ -24,13 +25,13 @@ def rules(case: Case) -> Iterator[Rule]:
     for room in case.job.rooms:
         workers = {s.id: s for s in case.job.steps_in(room.name) if s.where is None and s.stands != "elsewhere"}
         closers = {s.id: s for name in _way_in(case, room.name) for s in case.job.steps_in(name) if closes_floor(s)}
-        why = Why("people", f"the {room.title}", room.place)
+        why = Why("people", f"the {room.title}", room.place, None, Cause("room", room.name))
         for claims in _never_at_once(case, room, workers, closers):
             yield OneAtATime(claims, why)
         counted = tuple(Claim(id) for id, step in workers.items() if counts(step))
         if room.at_once > 1 and len(counted) > room.at_once:
             text = f"at most {room.at_once} steps at once in the {room.title}"
-            yield AtMost(room.at_once, counted, Why("people", text, room.place))
+            yield AtMost(room.at_once, counted, Why("people", text, room.place, None, why.cause))
 
 
 def _never_at_once(
@@ -72,7 +73,7 @@ def counts(step: Step) -> bool:
 
 def closes_floor(step: Step) -> bool:
     """True if a step leaves a floor nobody may stand on."""
-    off = step.closing is not None and step.closing.grade == "keep off"
+    off = step.closing is not None and step.closing.grade == "keep off" and step.where is None
     return off and any(surface.name in FLOORS for surface in step.surfaces)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.model import AtMost, Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+from sequencer.terms.cause import Cause
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -17,7 +18,7 @@ def rules(case: Case) -> Iterator[Rule]:
         steps = [step for step in case.job.steps if step.trade == trade.name]
         if not trade.hour_known or len(steps) < 2:
             continue
-        why = Why("people", f"{trade.name}'s time", trade.place)
+        why = Why("people", f"{trade.name}'s time", trade.place, None, Cause("hands", trade.name))
         if trade.hands == 1:
             yield OneAtATime(tuple(Claim(step.id) for step in steps), why)
         else:
@@ -25,7 +26,7 @@ def rules(case: Case) -> Iterator[Rule]:
         for one, other in combinations(steps, 2) if trade.travel else ():
             if one.where != other.where:
                 on_the_way = _travel(trade.travel)
-                road = Why("people", f"{trade.name} is on the way", trade.place)
+                road = Why("people", f"{trade.name} is on the way", trade.place, None, Cause("travel", trade.name))
                 yield OneAtATime((Claim(one.id, on_the_way), Claim(other.id, on_the_way)), road)
 
 

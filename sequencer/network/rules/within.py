@@ -8,6 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.model import MinuteFunction, Minutes, Rule, Why, Window
+from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import hearings
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import WaitClock
@@ -20,7 +21,7 @@ def rules(case: Case) -> Iterator[Rule]:
         if wait is not None and wait.within_minutes is not None:
             text = f"{hearing.listener.title} must follow {hearing.giver.title} in time"
             latest = _latest(wait, case.clock(hearing.giver, wait))
-            why = Why("material", text, wait.place, hearing.giver.id)
+            why = Why("material", text, wait.place, hearing.giver.id, Cause("within", hearing.giver.id, wait.purpose))
             yield Window(hearing.giver.id, hearing.listener.id, latest, why)
 
 

@@ -1,0 +1,44 @@
+"""What of a job can hold a step up, said so that it can be taken away: the handle between a rule and the files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+CauseKind = Literal[
+    "wait",
+    "within",
+    "closing",
+    "taken back",
+    "air",
+    "my order",
+    "room",
+    "person",
+    "hands",
+    "travel",
+    "days",
+    "notice",
+    "cushion",
+    "shortest visit",
+    "booking",
+    "inspection",
+    "delivery",
+    "service",
+    "one day",
+    "noise",
+]
+
+
+@dataclass(frozen=True, order=True)
+class Cause:
+    """One thing in a job's files. `of`: whose it is, `what`: which of them, where there are several.
+
+    wait, within: of a step, for a purpose. closing, inspection, booking: of a step. taken back: of a step, a state.
+    air: of a step, the place of its limit. my order: of the listener, the giver. room: of a room, that it takes one
+    step at a time. person: of a trade, all that keeps it from coming; hands, travel, days, notice, cushion, shortest
+    visit: of a trade, one such thing each. delivery: of an order. service: of a service. one day, noise: of the house.
+    """
+
+    kind: CauseKind
+    of: str
+    what: str = ""
