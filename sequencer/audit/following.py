@@ -32,13 +32,15 @@ def heard(site: Site, step: Step) -> Iterator[tuple[Step, str | None]]:
         for giver in site.in_room(room.strip() or step.room):
             for given in giver.gives:
                 near = giver.id != step.id and (bool(room) or meet(step, giver))
-                if given.state == word.strip() and near and not _repair(site, giver, word):
+                if given.state == word.strip() and near and not _repair(site, giver, step, word):
                     yield giver, given.purpose
 
 
-def _repair(site: Site, giver: Step, state: str) -> bool:
-    """True if a giver only gives again what its own recipe takes back: that is looked at state by state."""
-    return any(back.word == state.strip() for other in site.family(giver) for back in other.takes_back)
+def _repair(site: Site, giver: Step, step: Step, state: str) -> bool:
+    """True if a giver only gives again what its own recipe took back from a step: that is looked at state by state."""
+    takers = [s for s in site.family(giver) if any(back.word == state.strip() for back in s.takes_back)]
+    others = [s for s in takers if step not in site.family(s) and (s.room != step.room or meet(s, step))]
+    return bool(others) or step in takers
 
 
 def _too_late(site: Site, step: Step, giver: Step, purpose: str | None) -> Iterator[str]:

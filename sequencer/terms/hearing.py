@@ -86,13 +86,20 @@ def hearings(job: Job) -> Iterator[Hearing]:
 
 
 def _by_state(job: Job, listener: Step, need: Named) -> Iterator[Hearing]:
-    """A state that only repairs give, and that the room has not already, waits for them as for any giver."""
-    takes_back = any(back.word == need.word for back in listener.takes_back)
-    givers = [s for s in givers_of(job, listener, need.word) if not (takes_back and same_use(s, listener))]
-    again = {s.id for taker in takers_of(job, listener, need.word) for s in given_again(job, taker, need.word)}
-    first = [giver for giver in givers if giver.id not in again]
-    for giver in first if first or has_already(job, listener, need.word) else givers:
+    for giver in heard_givers(job, listener, need.word):
         yield Hearing(giver, listener, given_wait(giver, need.word), need.word, need.place)
+
+
+def heard_givers(job: Job, listener: Step, state: str) -> list[Step]:
+    """The givers a step waits for: not who gives the state again after the step itself has taken it back.
+
+    Nor who gives again what another took back, unless nobody else gives it and the room has it not already.
+    """
+    takes_back = any(back.word == state for back in listener.takes_back)
+    givers = [s for s in givers_of(job, listener, state) if not (takes_back and same_use(s, listener))]
+    again = {s.id for taker in takers_of(job, listener, state) for s in given_again(job, taker, state)}
+    first = [giver for giver in givers if giver.id not in again]
+    return first if first or has_already(job, listener, state) else givers
 
 
 def has_already(job: Job, step: Step, state: str) -> bool:
