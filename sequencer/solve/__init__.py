@@ -1,6 +1,7 @@
 """Times for every task of a network. The only floor that knows the grid and the solver library."""
 
 from sequencer.solve.answer import Answer, NoAnswer
+from sequencer.solve.possible import fits, sooner
 from sequencer.solve.solve import first_answer, solve
 
-__all__ = ["Answer", "NoAnswer", "first_answer", "solve"]
+__all__ = ["Answer", "NoAnswer", "first_answer", "fits", "solve", "sooner"]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from sequencer.network.hours import Openings
 from sequencer.network.model import AtMost, Network, OneAtATime, Task
 from sequencer.solve.problem import Problem
-from sequencer.solve.trim import Trimmed, trim
+from sequencer.solve.trim import Trimmed, Trimmer
 
 Ints = NDArray[np.int64]
 
@@ -53,19 +53,21 @@ def _inside(some: Openings, widest: Openings) -> bool:
 def least_half_day(problem: Problem, known: int, all_loads: list[Load]) -> int:
     """The first half-day of hand-over that neither path nor load rules out, at most `known`, that of a plan at hand."""
     half_days = np.unique(problem.half_day[problem.half_day <= known]).tolist()
+    trimmer = Trimmer(problem)
     low, high = 0, len(half_days) - 1
     while low < high:
         middle = (low + high) // 2
-        if _possible(problem, half_days[middle], all_loads):
+        if _possible(trimmer, half_days[middle], all_loads):
             high = middle
         else:
             low = middle + 1
     return int(half_days[low])
 
 
-def _possible(problem: Problem, half_day: int, all_loads: list[Load]) -> bool:
+def _possible(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
+    problem = trimmer.problem
     last = int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
-    trimmed = trim(problem, last)
+    trimmed = trimmer.trim(last)
     return trimmed is not None and not any(_overloaded(problem, trimmed, load) for load in all_loads)
 
 

@@ -103,6 +103,15 @@ def fewest_released(problem: Problem, booked: dict[int, int], latest: int, effor
     return tuple(task for task, literal in kept.items() if not solver.value(literal))
 
 
+def plan_exists(problem: Problem, effort: float) -> bool | None:
+    """True if some times fit all the rules, False if none do, None if the effort did not tell."""
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return False
+    status = _run(_solver(effort), Model(problem, trimmed))
+    return True if status in PLAN else False if status == "INFEASIBLE" else None
+
+
 def _solver(effort: float) -> cp_model.CpSolver:
     """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring."""
     solver = cp_model.CpSolver()

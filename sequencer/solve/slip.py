@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations, pairwise
 
-from sequencer.solve.problem import Arc, Group, Problem
+from sequencer.solve.problem import Arc, Group, Problem, SlotClaim
 from sequencer.solve.trim import trim
 
 
@@ -21,11 +20,20 @@ def slips(problem: Problem, places: list[int]) -> list[int]:
 
 
 def _in_order(problem: Problem, group: Group, places: list[int]) -> list[Arc]:
-    """An arc from every claim to each one that starts after its end; to the next, where one follows another."""
+    """An arc from each claim to the one that takes its place: claims are dealt to as many lanes as may run at once."""
     arcs = []
     claims = sorted(group.claims, key=lambda claim: int(problem.starts[claim.task][places[claim.task]]))
-    for one, other in pairwise(claims) if group.n == 1 else combinations(claims, 2):
-        until = int(one.until[places[one.last]])
-        if until <= int(problem.starts[other.task][places[other.task]]) and one.last != other.task:
-            arcs.append(Arc(one.last, other.task, one.until))
+    lanes: list[SlotClaim | None] = [None] * group.n
+    for claim in claims:
+        start = int(problem.starts[claim.task][places[claim.task]])
+        free = [lane for lane, last in enumerate(lanes) if last is None or _until(last, places) <= start]
+        for lane in free[: claim.amount]:
+            last = lanes[lane]
+            if last is not None and last.last != claim.task:
+                arcs.append(Arc(last.last, claim.task, last.until))
+            lanes[lane] = claim
     return arcs
+
+
+def _until(claim: SlotClaim, places: list[int]) -> int:
+    return int(claim.until[places[claim.last]])

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from collections import deque
 from dataclasses import dataclass
 
-import numpy as np
-
-from sequencer.solve.problem import Problem
+from sequencer.solve.problem import Arc, Latest, Problem
 
 
 @dataclass(frozen=True)
@@ -19,34 +18,87 @@ class Trimmed:
 
 def trim(problem: Problem, hand_over_by: int) -> Trimmed | None:
     """Trims by orders, waits and windows, with hand-over at its `hand_over_by`-th start or before. None: no plan."""
-    first = [0] * len(problem.ids)
-    last = [len(starts) - 1 for starts in problem.starts]
-    last[problem.hand_over] = hand_over_by
-    changed = True
-    while changed:
-        if any(a > b for a, b in zip(first, last, strict=True)):
+    return Trimmer(problem).trim(hand_over_by)
+
+
+class Trimmer:
+    """Trims one problem for one hand-over after another."""
+
+    def __init__(self, problem: Problem) -> None:
+        count = len(problem.ids)
+        self.problem = problem
+        self.forward: list[list[Arc | Latest]] = [[] for _ in range(count)]
+        self.backward: list[list[Arc | Latest]] = [[] for _ in range(count)]
+        for arc in problem.arcs:
+            self.forward[arc.before].append(arc)
+            self.backward[arc.after].append(arc)
+        for latest in problem.latests:
+            self.forward[latest.after].append(latest)
+            self.backward[latest.before].append(latest)
+        self.order = self._order()
+
+    def trim(self, hand_over_by: int) -> Trimmed | None:
+        """As the function of the same name."""
+        first = [0] * len(self.problem.ids)
+        last = [len(starts) - 1 for starts in self.problem.starts]
+        last[self.problem.hand_over] = min(hand_over_by, last[self.problem.hand_over])
+        if min(last, default=0) < 0:
             return None
-        changed = _pass(problem, first, last)
-    return Trimmed(tuple(first), tuple(last))
+        done = self._rise(first, last) and self._fall(first, last)
+        return Trimmed(tuple(first), tuple(last)) if done else None
 
+    def _order(self) -> list[int]:
+        """The tasks, each after those it follows."""
+        left = [sum(isinstance(tie, Arc) for tie in ties) for ties in self.backward]
+        order = [task for task, count in enumerate(left) if not count]
+        for task in order:
+            for tie in self.forward[task]:
+                if isinstance(tie, Arc):
+                    left[tie.after] -= 1
+                    if not left[tie.after]:
+                        order.append(tie.after)
+        return order
 
-def _pass(problem: Problem, first: list[int], last: list[int]) -> bool:
-    before = (list(first), list(last))
-    for arc in problem.arcs:
-        i, j = arc.before, arc.after
-        if first[i] > last[i] or first[j] > last[j]:
-            return True
-        soonest = problem.starts[j].searchsorted(arc.release[first[i]])
-        first[j] = max(first[j], int(soonest))
-        if first[j] > last[j]:
-            return True
-        last[i] = min(last[i], int(np.searchsorted(arc.release, problem.starts[j][last[j]], side="right")) - 1)
-    for latest in problem.latests:
-        i, j = latest.before, latest.after
-        if first[i] > last[i] or first[j] > last[j]:
-            return True
-        last[j] = min(last[j], int(problem.starts[j].searchsorted(latest.latest[last[i]], side="right")) - 1)
-        if first[j] > last[j]:
-            return True
-        first[i] = max(first[i], int(np.searchsorted(latest.latest, problem.starts[j][first[j]])))
-    return before != (first, last)
+    def _rise(self, first: list[int], last: list[int]) -> bool:
+        """Moves first places up until nothing changes. False: a task has no place left."""
+        todo, queued = deque(self.order), set(self.order)
+        starts = self.problem.starts
+        while todo:
+            task = todo.popleft()
+            queued.discard(task)
+            for tie in self.forward[task]:
+                if isinstance(tie, Arc):
+                    other, place = tie.after, int(starts[tie.after].searchsorted(tie.release[first[task]]))
+                else:
+                    other, place = tie.before, int(tie.latest.searchsorted(starts[task][first[task]]))
+                if place > first[other]:
+                    if place > last[other]:
+                        return False
+                    first[other] = place
+                    if other not in queued:
+                        todo.append(other)
+                        queued.add(other)
+        return True
+
+    def _fall(self, first: list[int], last: list[int]) -> bool:
+        """Moves last places down until nothing changes. False: a task has no place left."""
+        todo, queued = deque(reversed(self.order)), set(self.order)
+        starts = self.problem.starts
+        while todo:
+            task = todo.popleft()
+            queued.discard(task)
+            for tie in self.backward[task]:
+                if isinstance(tie, Arc):
+                    other = tie.before
+                    place = int(tie.release.searchsorted(starts[task][last[task]], side="right")) - 1
+                else:
+                    other = tie.after
+                    place = int(starts[other].searchsorted(tie.latest[last[task]], side="right")) - 1
+                if place < last[other]:
+                    if place < first[other]:
+                        return False
+                    last[other] = place
+                    if other not in queued:
+                        todo.append(other)
+                        queued.add(other)
+        return True

@@ -1,0 +1,55 @@
+"""Whether a plan exists at all: asked of a network that something was taken away from, far quicker than a plan."""
+
+from __future__ import annotations
+
+from sequencer.network.model import Network
+from sequencer.solve.grid import lay
+from sequencer.solve.improve import improve
+from sequencer.solve.problem import Problem
+from sequencer.solve.trim import trim
+from sequencer.terms.minute import DAY, Minute
+
+FIRST_LOOK = 70 * DAY
+"""How far the first try looks [min]; then as far as the calendars go. A matter of speed alone."""
+
+PASSES = 6
+"""List passes tried before the solver is asked. A matter of speed alone."""
+
+
+def fits(network: Network, effort: float) -> bool | None:
+    """True if some order of work fits all the rules, False if none does, None if the effort did not tell.
+
+    `effort` [deterministic seconds of the solver]; list passes come before it and cost none.
+    """
+    whole = lay(network, network.horizon)
+    if _latest(whole) is None:
+        return False
+    near = lay(network, network.start + FIRST_LOOK)
+    return _exists(near, effort) or _exists(whole, effort)
+
+
+def sooner(network: Network, than: Minute, effort: float) -> bool | None:
+    """True if some plan hands over in a half-day before that of the moment `than`, False if none, None if unknown."""
+    half_day = max((start for start in network.half_days if start <= than), default=network.start)
+    return _exists(lay(network, half_day), effort)
+
+
+def _exists(problem: Problem, effort: float) -> bool | None:
+    latest = _latest(problem)
+    if latest is None:
+        return False
+    if improve(problem, latest, PASSES)[0] is not None:
+        return True
+    from sequencer.solve.search import plan_exists
+
+    return plan_exists(problem, effort)
+
+
+def _latest(problem: Problem) -> list[float] | None:
+    """The latest start of every task; None if orders, waits and windows alone leave some task no start."""
+    if not all(len(starts) for starts in problem.starts):
+        return None
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return None
+    return [float(starts[last]) for starts, last in zip(problem.starts, trimmed.last, strict=True)]
