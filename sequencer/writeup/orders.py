@@ -27,6 +27,8 @@ def _planned(timed: Timed, order: Order) -> PlannedOrder:
     else:
         arrives = job.start if order.arrives is None else order.arrives
         order_by = None if order.ordered is not None else _order_by(timed, order, needed)
+        if order_by is not None:
+            arrives = max(arrives, at(lead(job.working_days, order.lead_days), order_by - 1))
     state = "ordered" if order.ordered is not None else "to order"
     return PlannedOrder(order.name, order.item, order_by, arrives, needed, order.for_steps, state)
 
