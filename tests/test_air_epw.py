@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from time import process_time
 
 import pytest
 
@@ -81,10 +80,3 @@ def test_a_file_of_something_else_is_one_fault(tmp_path: Path) -> None:
     ]
     many = faults(tmp_path, [*HEAD, *["nonsense"] * 8760])
     assert len(many) == 20
-
-
-def test_a_year_is_read_within_the_time_it_takes_to_draw_breath(tmp_path: Path) -> None:
-    path = written(tmp_path, [*HEAD, *hour_lines()])
-    start = process_time()
-    read_epw(path, "harbour.epw")
-    assert process_time() - start < 0.5

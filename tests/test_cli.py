@@ -10,7 +10,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from time import perf_counter
 from typing import Any
 
 import pytest
@@ -302,19 +301,6 @@ def test_help_names_every_command_and_exit_code() -> None:
 
 def test_every_command_of_the_help_is_parsed_and_done() -> None:
     assert set(help.COMMANDS) == set(arguments.PARTS) == set(commands.COMMANDS)
-
-
-def test_help_takes_at_most_twice_the_time_of_a_bare_interpreter() -> None:
-    def fastest(*given: str) -> float:
-        runs = []
-        for _ in range(9):
-            start = perf_counter()
-            subprocess.run([sys.executable, *given], cwd=ROOT, capture_output=True, check=True)
-            runs.append(perf_counter() - start)
-        return min(runs)
-
-    entry_point = "import sys; from sequencer.cli import main; sys.exit(main(['--help']))"
-    assert fastest("-c", entry_point) <= 2 * fastest("-c", "pass")
 
 
 def test_the_first_lines_of_a_plan_are_free_of_colour(planned: list[Any], capsys: pytest.CaptureFixture[str]) -> None:

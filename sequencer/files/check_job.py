@@ -23,7 +23,6 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
     places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
     yield from _dates(model, table)
     yield from _lasting_names(table)
-    yield from _former_names(uses)
     if not uses:
         yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
     yield from state_faults(job, uses, library, places)
@@ -52,13 +51,6 @@ def _lasting(name: Text) -> Iterator[Fault]:
         parse_name(name)
     except Wrong as wrong:
         yield from wrong.faults(name.place)
-
-
-def _former_names(uses: list[Use]) -> Iterator[Fault]:
-    for use in uses:
-        if any(use.model.was == other.name for other in uses if other.room == use.room):
-            what = f'"{use.model.was}" is still a name in the room "{use.room}"'
-            yield Fault(use.place, what, "write under was: the name it no longer has")
 
 
 def _dates(model: JobModel, table: Table) -> Iterator[Fault]:

@@ -108,7 +108,6 @@ class UseModel(Model):
     after: Refs = None
     before: Refs = None
     change: Annotated[Table | None, PlainValidator(table_of)] = None
-    was: Annotated[str | None, said(parse_name)] = None
 
 
 class RoomModel(Model):

@@ -140,6 +140,8 @@ def read_tree(text: str, file: str, faults: list[Fault]) -> Table | None:
     if not builder.whole:
         return None
     if not isinstance(builder.root, Table):
-        faults.append(no_space(text, file) or Fault(Place(file), "the file holds no keys", "start it with: format: 1"))
+        squeezed = (no_space(line, file, number) for number, line in enumerate(text.split("\n"), 1))
+        no_keys = Fault(Place(file), "the file holds no keys", "start it with: format: 1")
+        faults.append(next((fault for fault in squeezed if fault), no_keys))
         return None
     return builder.root
