@@ -1,0 +1,98 @@
+"""What holds a task of a finished plan back: what let go of it, what forbade it, what it would have run into."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from sequencer.network.model import HAND_OVER, AllowedStarts, Claim, WaitFor, Why, Window
+from sequencer.network.taken import taken_by
+from sequencer.terms.minute import Minute
+from sequencer.writeup.timed import Timed, at
+
+A_QUARTER = 15
+"""Starts are given to the quarter of an hour: a step this near to what let it go waited for nothing else [min]."""
+
+
+@dataclass(frozen=True)
+class Letting:
+    """Task `by` lets go of another at a moment."""
+
+    moment: Minute
+    why: Why
+    by: str
+
+
+@dataclass(frozen=True)
+class Forbidding:
+    """A rule that forbids a start. `always`: it forbids every earlier one too."""
+
+    why: Why
+    always: bool
+
+
+def lets_go(timed: Timed, id: str, start: Minute) -> Iterator[Letting]:
+    """The moments at which others let go of a task, none after its start."""
+    for rule in timed.binding[id]:
+        end = timed.end(rule.before)
+        yield Letting(at(rule.ready, end) if isinstance(rule, WaitFor) else end, rule.why, rule.before)
+    for group in timed.sharing[id]:
+        for claim in group.claims:
+            until = timed.until(claim)
+            if claim.task != id and timed.start(claim.task) < start and until <= start:
+                yield Letting(until, _taken_by(timed, claim, group.why), claim.closes_with)
+
+
+def forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Forbidding | None:
+    """The rule that forbids a start at a moment, or else the most of the time from then to the start."""
+    work = timed.network.tasks[id].work
+    moments = np.arange(moment, start, A_QUARTER, dtype=np.int64)
+    moments = moments[work.allowed(moments)]
+    ends = work.ends(moments)
+    worst: tuple[int, AllowedStarts] | None = None
+    for rule in timed.network.of(AllowedStarts):
+        if rule.task == id and len(moments):
+            allowed = rule.allowed(moments, ends)
+            forbidden = int(np.count_nonzero(~allowed))
+            if not allowed[0] and (worst is None or forbidden > worst[0]):
+                worst = (forbidden, rule)
+    return Forbidding(worst[1].why, _always(timed, worst[1], start)) if worst else None
+
+
+def in_the_way(timed: Timed, id: str, moment: Minute) -> Why | None:
+    """The claim a task would run into if it started at a moment."""
+    end = at(timed.network.tasks[id].work.ends, moment)
+    for group in timed.sharing[id]:
+        for own in (claim for claim in group.claims if claim.task == id):
+            until = end if own.until is None or own.last else at(own.until, end)
+            for claim in group.claims:
+                if claim.task != id and timed.start(claim.task) < until and moment < timed.until(claim):
+                    return _taken_by(timed, claim, group.why)
+    return None
+
+
+def too_early(timed: Timed, id: str, moment: Minute) -> Window | None:
+    """The window that what follows a task would miss, as it is in the plan, if the task started at a moment."""
+    end = at(timed.network.tasks[id].work.ends, moment)
+    windows = (rule for rule in timed.network.of(Window) if rule.before == id)
+    return next((rule for rule in windows if timed.start(rule.after) > at(rule.latest, end)), None)
+
+
+def trade_of(timed: Timed, id: str) -> str:
+    """Who does a task."""
+    return timed.case.job.hand_over_trade if id == HAND_OVER else timed.case.job.step(id).trade
+
+
+def _always(timed: Timed, rule: AllowedStarts, start: Minute) -> bool:
+    work = timed.network.tasks[rule.task].work
+    moments = np.arange(timed.network.start, start, A_QUARTER, dtype=np.int64)
+    moments = moments[work.allowed(moments)]
+    return not rule.allowed(moments, work.ends(moments)).any()
+
+
+def _taken_by(timed: Timed, claim: Claim, what: Why) -> Why:
+    closed = timed.until(claim) > timed.end(claim.task)
+    title = "hand-over" if claim.task == HAND_OVER else timed.case.job.step(claim.task).title
+    return taken_by(what, claim, title, closed)
