@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from time import monotonic
 
 import pytest
 from golden_text import same_as_golden
@@ -403,3 +405,47 @@ def test_a_terminal_that_is_too_small_gets_sentences_and_is_told_why(tmp_path: P
     )
     assert ran.returncode == 2
     assert "job.yaml:2:1: " in ran.stderr
+
+
+def in_a_terminal(job: Path, **environment: str) -> bytes:
+    """What the screen of a job sends to a real terminal until it is left."""
+    import pty
+    import select
+
+    leader, follower = pty.openpty()
+    more = {"TERM": "xterm-256color", "COLUMNS": "80", "LINES": "24", **environment}
+    process = subprocess.Popen(
+        [sys.executable, "-m", "sequencer", str(job)],
+        cwd=ROOT,
+        env={**{name: value for name, value in os.environ.items() if name != "NO_COLOR"}, **more},
+        **dict.fromkeys(("stdin", "stdout", "stderr"), follower),
+    )
+    sent, asked, end = b"", False, monotonic() + 60
+    while process.poll() is None and monotonic() < end:
+        if select.select([leader], [], [], 0.1)[0]:
+            sent += os.read(leader, 65536)
+        if b"in the files" in sent and not asked:
+            os.write(leader, b"q")
+            asked = True
+    process.kill()
+    process.wait()
+    os.close(leader)
+    os.close(follower)
+    assert process.returncode == 0
+    return sent
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a terminal of POSIX")
+@pytest.mark.parametrize(
+    ("environment", "in_color"), [({}, True), ({"NO_COLOR": ""}, True), ({"NO_COLOR": "1"}, False)]
+)
+def test_no_color_is_obeyed_if_it_is_set_and_not_empty(
+    environment: dict[str, str], in_color: bool, tmp_path: Path
+) -> None:
+    """no-color.org: present and not an empty string."""
+    (tmp_path / "job.yaml").write_text("format: 1\nclour: red\n", "utf-8")
+    sent = in_a_terminal(tmp_path, **environment)
+    codes = {code for found in re.findall(rb"\x1b\[([0-9;]*)m", sent) for code in found.split(b";")}
+    assert (b"38" in codes or b"48" in codes) == in_color
+    if not in_color:
+        assert codes <= {b"", b"0", b"1", b"2", b"4", b"7", b"39", b"49"}

@@ -50,7 +50,7 @@ class DiaryApp(App[None]):
     ]
 
     def __init__(self, job: Path, today: date | None = None, in_color: bool = True) -> None:
-        super().__init__()
+        super().__init__(ansi_color=None if in_color else True)
         self.job, self.today, self.in_color = job, today, in_color
         self.outcome: Outcome | None = None
         self.plan: Plan | None = None
