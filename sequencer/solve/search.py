@@ -124,8 +124,7 @@ def _solver(effort: float) -> cp_model.CpSolver:
 
 
 def _run(solver: cp_model.CpSolver, model: Model) -> str:
-    solver.solve(model.cp)
-    return solver.status_name()
+    return str(solver.status_name(solver.solve(model.cp)))
 
 
 def _places(model: Model, solver: cp_model.CpSolver) -> Places:
