@@ -7,19 +7,23 @@ from datetime import date
 from pathlib import Path
 
 from sequencer.air.hourly import RoomAir, hourly_air
-from sequencer.audit import audit
+from sequencer.audit import Times, audit
 from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.model import Network
 from sequencer.plan import Plan
-from sequencer.solve import Answer, NoAnswer, first_answer, solve
+from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
-from sequencer.terms.minute import DAY
+from sequencer.terms.minute import DAY, Minute
 from sequencer.writeup import times_of, write
+from sequencer.writeup.timed import Timed
 
 AIR_BEYOND = 90 * DAY
 """Air is laid out this far past the calendars, for what still dries when the last step is done [min]."""
+
+SOONER_EFFORT = 2.0
+"""Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
 
@@ -53,6 +57,17 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     except NoAnswer as none:
         raise NoOrderFits(_sentences(job, none)) from none
     return _audited(case, network, answer)
+
+
+def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
+    """Whether a job can hand over in an earlier half-day than that of a moment; None if the effort did not tell."""
+    return sooner(build(Case(job, airs(job))), than, SOONER_EFFORT * effort)
+
+
+def timed(job: Job, plan: Plan) -> Timed:
+    """A job beside the times of its plan, for whoever asks what held its steps up."""
+    case = Case(job, airs(job))
+    return Timed(case, build(case), Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
 def airs(job: Job) -> dict[str, RoomAir]:
