@@ -7,7 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from sequencer.air.hourly import HOW, RoomAir
+from sequencer.air.hourly import RoomAir
+from sequencer.air.layers import HOW
 from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, Wait

@@ -6,6 +6,7 @@ from math import ceil, inf
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import dew_point
+from sequencer.air.wood import wood_moisture
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.rate import depth_factor, rate
@@ -22,23 +23,30 @@ LOOK_AHEAD = 2 * 366 * 24
 
 def ready(wait: Wait, air: RoomAir, end: Minute) -> Minute:
     """The first whole minute at which a layer is ready, from its end of work; far beyond any plan if it never is."""
-    missing = wait.hours * depth_factor(wait) * HOUR
-    now = float(end)
+    now: Minute | float = end
+    for stage in (wait, *wait.then):
+        now = _over(stage, air, now)
+    floor = end + ceil((wait.floor_hours or 0.0) * HOUR - HAIR)
+    return NEVER if now == inf else max(int(now), floor)
+
+
+def _over(stage: Wait, air: RoomAir, begin: Minute | float) -> Minute | float:
+    """The first whole minute at which one stage is over; infinite if it never is."""
+    if begin == inf:
+        return inf
+    missing = stage.hours * depth_factor(stage) * HOUR
+    now = float(begin)
     for _ in range(LOOK_AHEAD):
         hour = air.at(int(now))
-        pace = rate(wait.law, hour.temperature, hour.humidity, wait.at_temperature, wait.at_humidity)
-        if any(breaks(limit, hour.temperature, hour.humidity) for limit in wait.limits if limit.kind == "stops"):
+        pace = rate(stage.law, hour.temperature, hour.humidity, stage.at_temperature, stage.at_humidity)
+        if any(breaks(limit, hour.temperature, hour.humidity) for limit in stage.limits if limit.kind == "stops"):
             pace = 0.0
         left = (int(now) // HOUR + 1) * HOUR - now
         if pace * left >= missing - HAIR:
-            now += missing / pace if pace else 0.0
-            break
+            return ceil(now + (missing / pace if pace else 0.0) - HAIR)
         missing -= pace * left
         now += left
-    else:
-        now = inf
-    floor = end + ceil((wait.floor_hours or 0.0) * HOUR - HAIR)
-    return NEVER if now == inf else max(ceil(now - HAIR), floor)
+    return inf
 
 
 def breaks(limit: Limit, temperature: float, humidity: float) -> bool:
@@ -53,4 +61,6 @@ def breaks(limit: Limit, temperature: float, humidity: float) -> bool:
             limit.above_dew_point is not None
             and temperature - float(dew_point(temperature, humidity)) < limit.above_dew_point - hair
         )
+        or (limit.wood_driest is not None and wood_moisture(temperature, humidity) < limit.wood_driest - hair)
+        or (limit.wood_dampest is not None and wood_moisture(temperature, humidity) > limit.wood_dampest + hair)
     )

@@ -11,12 +11,15 @@ from sequencer.files.wrong import Wrong
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, LimitKind
 
-_WRITE = "write 10 to 32 C, at least 10 C, at most 85 % or surface 3 C above dew point"
+_WRITE = "write 10 to 32 C, at least 10 C, at most 85 %, surface 3 C above dew point or wood 6 to 9 %"
 _BEFORE = re.compile(r"(?P<time>.+?)\s+before\s+(?P<rest>.+)")
 _DEW = re.compile(r"surface\s+(?P<by>.+?)\s+above\s+dew\s+point")
+_WOOD = re.compile(r"wood\s+(?P<bounds>.+)")
 _SIDES = re.compile(r"(?P<side>at least|at most)\s+(?P<value>.+)")
 _RANGE = re.compile(r"(?P<low>[-−]?[0-9].*?)\s+to\s+(?P<high>.+)")
 _UNIT = re.compile(r"[^\W\d_]+|%")
+
+_OF_WOOD = {"driest": "wood_driest", "dampest": "wood_dampest"}
 
 Bounds = dict[str, float]
 
@@ -31,6 +34,11 @@ def bound(text: str, above: bool) -> Bounds:
 def _bounds(text: str) -> Bounds:
     if found := _DEW.fullmatch(text):
         return {"above_dew_point": parse_temperature_difference(cut(text, found.start("by"), found.end("by")))}
+    if found := _WOOD.fullmatch(text):
+        bounds = _bounds(cut(text, found.start("bounds")))
+        if not bounds.keys() <= _OF_WOOD.keys():
+            raise Wrong(text, f'"{text}" is no moisture of wood', "write wood 6 to 9 %, or wood at most 9 %")
+        return {_OF_WOOD[name]: value for name, value in bounds.items()}
     if found := _SIDES.fullmatch(text):
         return bound(cut(text, found.start("value")), found["side"] == "at least")
     if found := _RANGE.fullmatch(text):

@@ -19,6 +19,7 @@ class Limit:
     stops: the wait makes no progress in an hour that breaks it.
     spoils: start forbidden if the wait would meet an hour that breaks it.
     Temperatures [C], humidity [0..1], `above_dew_point` [K]: surface (air, where no other is known) minus dew point.
+    `wood_driest`, `wood_dampest` [kg water / kg dry wood]: what wood would come to in this air.
     """
 
     kind: LimitKind
@@ -28,6 +29,8 @@ class Limit:
     driest: float | None = None
     dampest: float | None = None
     above_dew_point: float | None = None
+    wood_driest: float | None = None
+    wood_dampest: float | None = None
     hours_before: float = 0.0
     source: str = ""
 
@@ -40,7 +43,8 @@ class Wait:
     `floor_hours` [h]: never under, by the clock. `within_minutes` [min]: the latest start of every listener, counted
     from the end of hands-on work, or from ready if `within_of_ready`.
     `low`, `high`: the range, as factors on `hours`.
-    `thickness` [mm]: depth of the layer where the law knows one.
+    `thickness` [mm]: depth of the layer where the law knows one. `strength` [0..1]: the share of the 28-day strength
+    that `hours` stand for, None if they were said themselves.
     `then`: stages that follow one after the other, each a wait that begins when the one before is over; only their
     law, hours, reference, thickness and `stops` count, all else is the whole wait's.
     """
@@ -58,5 +62,6 @@ class Wait:
     low: float = 1.0
     high: float = 1.0
     thickness: float | None = None
+    strength: float | None = None
     limits: tuple[Limit, ...] = ()
     then: tuple[Wait, ...] = ()

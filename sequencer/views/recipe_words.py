@@ -44,21 +44,30 @@ class _Cited:
 
     def wait(self, wait: Wait) -> str:
         """ready for water: after 48 h at 21 C 50 %, water film, never under 24 h (c)"""
-        air = "" if wait.at_temperature is None else f" at {wait.at_temperature:g} C"
-        air += "" if wait.at_humidity is None else f" {round(100 * wait.at_humidity)} %"
-        said = f"ready {say_ready(wait.purpose)}: after {whole_days(round(60 * wait.hours))}{air}, {wait.law}"
-        if wait.thickness is not None:
-            said += f", {wait.thickness:g} mm deep"
+        said = f"ready {say_ready(wait.purpose)}: {_stage(wait)}"
+        said += "".join(f", then {_stage(stage).removeprefix('after ')}" for stage in wait.then)
         if wait.floor_hours is not None:
             said += f", never under {wait.floor_hours:g} h"
         if wait.within_minutes is not None:
             said += f", no later than {whole_days(wait.within_minutes)}{' of ready' * wait.within_of_ready}"
-        said += "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits)
+        said += "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits if limit.kind != "stops")
         return said + _range(wait.low, wait.high) + self._source(wait.source)
 
     def limit(self, limit: Limit) -> str:
         """air while working: 10 to 32 C, at most 85 % (c)"""
         return _LIMITS[limit.kind](limit) + self._source(limit.source)
+
+
+def _stage(wait: Wait) -> str:
+    """after 48 h at 21 C 50 %, water film, 2 mm deep"""
+    air = "" if wait.at_temperature is None else f" at {wait.at_temperature:g} C"
+    air += "" if wait.at_humidity is None else f" {round(100 * wait.at_humidity)} %"
+    said = f"after {whole_days(round(60 * wait.hours))}{air}, {wait.law}"
+    if wait.strength is not None:
+        said += f", {round(100 * wait.strength)} % of its strength"
+    if wait.thickness is not None:
+        said += f", {wait.thickness:g} mm deep"
+    return said + "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits if limit.kind == "stops")
 
 
 def limit_words(limit: Limit) -> str:
@@ -69,6 +78,8 @@ def limit_words(limit: Limit) -> str:
     ]
     if limit.above_dew_point is not None:
         said.append(f"surface {limit.above_dew_point:g} C above dew point")
+    if limit.wood_driest is not None or limit.wood_dampest is not None:
+        said.append(f"wood {_between(limit.wood_driest, limit.wood_dampest, 100, '%')}")
     return ", ".join(filter(None, said))
 
 

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import dew_point
+from sequencer.air.wood import wood_moisture
 from sequencer.terms.minute import HOUR
 from sequencer.terms.wait import Limit, Wait
 
@@ -32,6 +33,10 @@ def broken_hours(limit: Limit, air: RoomAir) -> Bools:
         broken |= air.humidity > limit.dampest + HAIR
     if limit.above_dew_point is not None:
         broken |= air.temperature - _dew_points(air) < limit.above_dew_point - HAIR
+    if limit.wood_driest is not None:
+        broken |= wood_moisture(air.temperature, air.humidity) < limit.wood_driest - HAIR
+    if limit.wood_dampest is not None:
+        broken |= wood_moisture(air.temperature, air.humidity) > limit.wood_dampest + HAIR
     return broken
 
 

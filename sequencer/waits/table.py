@@ -120,7 +120,11 @@ _TABLE = (
         scatter=0.15,
         spread="factor Triangular(1.7, 2.0, 2.6)",
         source="factor 2: common practice, no source; at least 16 C: UFGS-09330 (seen)",
-        checked="twice as long per 18 F below 70 F: 24 h at 70 F are 48 h at 52 F (common practice)",
+        checked=(
+            "twice as long per 18 F below 70 F: 24 h at 70 F are 48 h at 52 F (common practice); "
+            "final set of 9 to 16 h, ANSI A118.8 (seen)"
+        ),
+        typical=Typical(hours=12.0, what="final set of a modified epoxy emulsion mortar"),
     ),
     Law(
         name="setting compound",

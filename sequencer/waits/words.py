@@ -36,6 +36,8 @@ def broken_words(limit: Limit) -> str:
         (limit.driest, "too dry"),
         (limit.dampest, "too damp"),
         (limit.above_dew_point, "too near the dew point"),
+        (limit.wood_driest, "too dry for wood"),
+        (limit.wood_dampest, "too damp for wood"),
     )
     return " or ".join(word for bound, word in words if bound is not None)
 

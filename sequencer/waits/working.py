@@ -74,6 +74,8 @@ class _Met:
         temperature = law.temperature if wait.at_temperature is None else wait.at_temperature
         humidity = law.humidity if wait.at_humidity is None else wait.at_humidity
         words = f"{length(wait.hours * HOUR)} at {air_words(temperature, humidity if self.humidity_counts else None)}"
+        if wait.strength is not None:
+            words += f" to {round(100 * wait.strength)} % of its strength"
         if wait.thickness is not None and law.depth is not None:
             deep = length(wait.hours * depth_factor(wait) * HOUR)
             words += f" for {law.depth.reference:g} mm, {deep} for {wait.thickness:g} mm"
