@@ -24,7 +24,7 @@ from textual.widgets import Input, Static
 import tui.app
 from sequencer.plan import Plan
 from sequencer.views.diary import diary
-from sequencer.views.lines import page
+from sequencer.views.lines import page, text_of
 from sequencer.views.table import table_of
 from tui.app import DiaryApp
 from tui.ask import ask
@@ -92,7 +92,8 @@ def test_the_days_on_screen_are_the_lines_of_the_plain_diary(size: tuple[int, in
     async def check(app: DiaryApp, pilot: Pilot[None]) -> None:
         width = min(80, size[0])
         lines = page(table_of(orchard_row(), ROOM, width, -1)[1]).splitlines()[2:]
-        assert app.page_text().splitlines() == lines
+        assert app.diary.pages is not None
+        assert [text_of(spot.line) for spot in app.diary.pages.spots] == lines
         assert set(lines[1:]) <= set(diary(orchard_row(), width).splitlines())
 
     on_screen(check, size)

@@ -14,7 +14,6 @@ from textual.widgets import Input, Static
 from sequencer.plan import Plan
 from sequencer.views.clock import Clock
 from sequencer.views.diary import WIDTH
-from sequencer.views.lines import text_of
 from sequencer.views.story import Story
 from sequencer.views.table import legend
 from sequencer.views.when import steps_named
@@ -251,8 +250,3 @@ class DiaryApp(App[None]):
         if selected:
             self.copy_to_clipboard(selected)
         self.notify("sent to the terminal's clipboard" if selected else "q leaves; c copies the story")
-
-    def page_text(self) -> str:
-        """The days on screen as plain text."""
-        pages = self.diary.pages
-        return "\n".join(text_of(spot.line) for spot in pages.spots) if pages else ""

@@ -89,10 +89,6 @@ class Clock:
         """Thu 2 Apr 15:00"""
         return f"{brief(self.day(minute))} {self.hour(minute)}"
 
-    def seen_from(self, minute: Minute, day: date) -> str:
-        """A minute as said on a day: 15:00 on the day itself, else with its day."""
-        return self.hour(minute) if self.day(minute) == day else self.at_brief(minute)
-
     def days(self, first: Minute, end: Minute) -> list[date]:
         """Every local date that a span touches."""
         start, last = self.day(first), self.last_day(end)

@@ -9,7 +9,7 @@ from functools import cached_property
 from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.minute import Minute
 from sequencer.terms.words import MARKS, THIN_NAMES, in_words
-from sequencer.views.clock import Clock, brief, weekday
+from sequencer.views.clock import Clock, weekday
 from sequencer.views.columns import Column
 from sequencer.views.held import Held, base, held_in, worst
 from sequencer.views.lines import cut, wrapped
@@ -207,8 +207,3 @@ def today_row(grid: Grid, plan: Plan) -> int | None:
     """The row of the day the plan was made on, None if that day is not in the diary."""
     day = Clock(plan.zone).day(plan.as_of)
     return next((index for index, row in enumerate(grid.rows) if row.first <= day <= row.last), None)
-
-
-def row_title(row: Row) -> str:
-    """Thu 2 Apr; a weekend as Sat 4 Apr to Sun 5 Apr."""
-    return brief(row.first) if row.first == row.last else f"{brief(row.first)} to {brief(row.last)}"
