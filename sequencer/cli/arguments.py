@@ -61,13 +61,21 @@ def _output(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("-n", "--dry-run", action="store_true", help="write nothing, say what would be written")
 
 
-def _looks(parser: argparse.ArgumentParser) -> None:
+def _plain(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--plain", action="store_true", help="sentences instead of a table")
+
+
+def _looks(parser: argparse.ArgumentParser) -> None:
+    _plain(parser)
     parser.add_argument("--wide", action="store_true", help="120 columns, today's story beside the table")
 
 
 def _word(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("word", nargs="*", metavar="WORD", help="a recipe, step or surface; without: every step")
+
+
+def _step(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("word", nargs="*", metavar="STEP", help="words that name one step; without: hand-over")
 
 
 def _recipe(parser: argparse.ArgumentParser) -> None:
@@ -79,6 +87,7 @@ PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
     "check": (_job, _json, _today, _output),
     "plan": (_job, _json, _looks, _today, _effort, _output),
     "when": (_word, _beside, _json, _today, _effort, _output),
+    "why": (_step, _beside, _json, _plain, _today, _effort, _output),
     "recipes": (_recipe, _beside, _json, _output),
     "calendar": (_job, _today, _effort, _output),
     SCREEN: (_job, _today),

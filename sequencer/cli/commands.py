@@ -12,6 +12,7 @@ from sequencer.cli import DONE, INTERRUPTED, NO_ORDER_FITS, UNPROVEN, WRONG, say
 from sequencer.cli.arguments import parsed
 from sequencer.cli.give import give
 from sequencer.plan import Plan
+from sequencer.terms.job import Job
 from sequencer.terms.place import Faulty
 
 
@@ -67,6 +68,41 @@ def _when(arguments: argparse.Namespace) -> int:
     return _with_plan(arguments, text)
 
 
+def _why(arguments: argparse.Namespace) -> int:
+    from sequencer.answers.why import why
+    from sequencer.files import read_job
+    from sequencer.views.why import why_as_json, why_page, why_plain
+
+    job = read_job(Path(arguments.job), arguments.today)
+
+    def text(plan: Plan) -> str:
+        answer = why(job, plan, _one_step(plan, " ".join(arguments.word)), arguments.effort, told=_tell)
+        if arguments.json:
+            return why_as_json(plan, answer)
+        return why_plain(plan, answer) if arguments.plain or _is_dumb() else why_page(plan, answer)
+
+    return _with_plan(arguments, text, job)
+
+
+def _one_step(plan: Plan, word: str) -> str:
+    """The id of the one step a word names; without a word, of hand-over. Refused if it names none, or several."""
+    from sequencer.network.model import HAND_OVER
+    from sequencer.views.when import steps_named, words_known
+
+    if word.replace("-", " ") in ("", HAND_OVER):
+        return HAND_OVER
+    def spoken(id: str) -> str:
+        return id.replace("-", " ").replace("/", " ")
+
+    exact = [step for step in plan.steps if spoken(word) in (spoken(step.id), spoken(step.id.partition("/")[2]))]
+    steps = exact or steps_named(plan, word)
+    if not steps:
+        raise Refused(f'nothing here is called "{word}"; write one of: {", ".join(words_known(plan))}')
+    if len(steps) > 1:
+        raise Refused(f'"{word}" names several steps; write one of: {", ".join(step.id for step in steps)}')
+    return steps[0].id
+
+
 def _recipes(arguments: argparse.Namespace) -> int:
     from sequencer.files import read_recipe_library
     from sequencer.views.recipe_sheet import list_as_json, recipe_as_json, recipe_list, recipe_sheet
@@ -116,6 +152,7 @@ COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "check": _check,
     "plan": _plan,
     "when": _when,
+    "why": _why,
     "recipes": _recipes,
     "calendar": _calendar,
     "screen": _screen,
@@ -132,16 +169,21 @@ def _no_order_fits(sentences: Sequence[str], arguments: argparse.Namespace) -> i
     return NO_ORDER_FITS
 
 
-def _with_plan(arguments: argparse.Namespace, view: Callable[[Plan], str | bytes]) -> int:
-    """Plans, gives what a view makes of the plan, and says how sure the plan is."""
-    from sequencer.planning import NoOrderFits, plan_for
+def _with_plan(
+    arguments: argparse.Namespace, view: Callable[[Plan], str | bytes], job: Job | None = None
+) -> int:
+    """Plans (a job already read, if there is one), gives what a view makes of the plan, says how sure the plan is."""
+    from sequencer.planning import NoOrderFits, plan_for, plan_of
 
-    folder, code = Path(arguments.job), DONE
+    def planned(effort: float) -> Plan:
+        return plan_of(job, effort, _tell) if job else plan_for(Path(arguments.job), arguments.today, effort, _tell)
+
+    code = DONE
     try:
-        plan = plan_for(folder, arguments.today, arguments.effort, _tell)
+        plan = planned(arguments.effort)
     except KeyboardInterrupt:
         say("interrupted; this is the first plan that fits")
-        plan, code = plan_for(folder, arguments.today, 0.0), INTERRUPTED
+        plan, code = planned(0.0), INTERRUPTED
     except NoOrderFits as none:
         return _no_order_fits(none.sentences, arguments)
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sequencer.network.model import Network
 from sequencer.solve.grid import lay
-from sequencer.solve.improve import improve
+from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.problem import Problem
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import DAY, Minute
@@ -12,14 +12,11 @@ from sequencer.terms.minute import DAY, Minute
 FIRST_LOOK = 70 * DAY
 """How far the first try looks [min]; then as far as the calendars go. A matter of speed alone."""
 
-PASSES = 6
-"""List passes tried before the solver is asked. A matter of speed alone."""
-
 
 def fits(network: Network, effort: float) -> bool | None:
     """True if some order of work fits all the rules, False if none does, None if the effort did not tell.
 
-    `effort` [deterministic seconds of the solver]; list passes come before it and cost none.
+    `effort` [deterministic seconds of the solver]; a list pass comes before it and costs none.
     """
     whole = lay(network, network.horizon)
     if _latest(whole) is None:
@@ -38,7 +35,7 @@ def _exists(problem: Problem, effort: float) -> bool | None:
     latest = _latest(problem)
     if latest is None:
         return False
-    if improve(problem, latest, PASSES)[0] is not None:
+    if not isinstance(ListPass(problem).run(latest), Stuck):
         return True
     from sequencer.solve.search import plan_exists
 

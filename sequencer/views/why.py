@@ -13,8 +13,7 @@ from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
-from sequencer.views.titles import title_of_id
-from sequencer.views.why_words import amount, explained, held_by, is_a_night, saved_words, starting
+from sequencer.views.why_words import amount, explained, held_by, is_a_night, name_of, saved_words, starting
 
 WIDTH = 80
 WHEN, KIND, SAVED = 17, 10, 10
@@ -99,7 +98,7 @@ def _asked(plan: Plan, answer: WhyNot) -> str:
 
 
 def _end(plan: Plan, answer: WhyNot) -> str:
-    return "hand over" if answer.of == HAND_OVER else title_of_id(plan, answer.of)
+    return "hand over" if answer.of == HAND_OVER else name_of(plan, answer.of)
 
 
 def _moment(plan: Plan, answer: WhyNot) -> Minute:
