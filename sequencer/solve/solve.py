@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sequencer.network.model import AllowedStarts, Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
-from sequencer.solve.loads import least_half_day, loads
+from sequencer.solve.loads import Load, least_half_day, loads
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
@@ -18,7 +18,7 @@ from sequencer.terms.minute import DAY
 FIRST_LOOK = 70 * DAY
 """How far the first try looks [min]; doubled until a plan fits or the calendars end. A matter of speed alone."""
 
-PASSES, MANY_PASSES = 30, 300
+PASSES, MANY_PASSES = 60, 300
 """List passes tried before the solver starts, and instead of it. A matter of speed alone."""
 
 MOST_TASKS = 250
@@ -37,10 +37,10 @@ Tell = Callable[[str], None]
 
 def first_answer(network: Network) -> Answer:
     """A plan by one list pass alone, its bound by path and load. NoAnswer if it finds none."""
-    problem, places, stuck = _look(network, passes=1)
-    if places is None:
-        raise NoAnswer(False, stuck)
-    return _answer(problem, places, (_half_day_goal(network, problem, places),))
+    look = _look(network, passes=1)
+    if look.places is None:
+        raise NoAnswer(False, look.stuck)
+    return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
 
 
 def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) -> Answer:
@@ -49,14 +49,16 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     One worker, a fixed seed and limits that count work, not time: the same network gives the same answer. Beyond
     `MOST_TASKS` the solver is left out: list passes and bounds alone.
     """
-    problem, places, stuck = _look(network, PASSES)
-    if places is None:
-        problem, places = _search_blind(network, effort, stuck)
-        if places is None:
-            return _give_up_visits(network, effort, told, stuck)
-    goal = _half_day_goal(network, problem, places)
-    if len(problem.ids) > MOST_TASKS:
-        return _improved(network, problem, places, effort, told)
+    many = len(network.tasks) > MOST_TASKS
+    look = _look(network, round(MANY_PASSES * effort) if many else PASSES)
+    if look.places is None:
+        look = _search_blind(network, effort, look.stuck)
+        if look.places is None:
+            return _give_up_visits(network, effort, told, look.stuck)
+    problem, places = look.problem, look.places
+    goal = _goal(problem, places, look.bound)
+    if many:
+        return _answer(problem, places, (goal,))
     from sequencer.solve.search import minimise_half_day, minimise_starts
 
     if goal.value > goal.bound:
@@ -69,13 +71,64 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     return _answer(problem, soonest.places or places, (goal, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound)))
 
 
-def _half_day_goal(network: Network, problem: Problem, places: list[int]) -> GoalReached:
-    """How early a plan hands over, and the first half-day that path and load do not rule out."""
+def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:
     value = int(problem.half_day[places[problem.hand_over]])
-    return GoalReached(HAND_OVER_GOAL, value, least_half_day(problem, value, loads(network)))
+    return GoalReached(HAND_OVER_GOAL, value, min(value, bound))
 
 
-def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> tuple[Problem, list[int] | None]:
+@dataclass(frozen=True)
+class _Look:
+    """A problem as far as it was looked at, the best plan found (None: none) and its bound in half-days.
+
+    `stuck`: ids of the tasks that found no place where no plan was found.
+    """
+
+    problem: Problem
+    places: list[int] | None
+    bound: int
+    stuck: tuple[str, ...]
+
+
+def _look(network: Network, passes: int) -> _Look:
+    """As far as list passes need to find a plan; else to the end of the calendars."""
+    reach, weights = FIRST_LOOK, loads(network)
+    while True:
+        until = min(network.start + reach, network.horizon)
+        look = _passed(lay(network, until), weights, passes)
+        if look.places is not None or until == network.horizon:
+            return look
+        reach *= 2
+
+
+def _passed(problem: Problem, weights: list[Load], passes: int) -> _Look:
+    """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
+    hand_over = problem.hand_over
+    empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
+    if empty:
+        return _Look(problem, None, 0, empty)
+    last = int(problem.half_day[-1])
+    bound = least_half_day(problem, last, weights)
+    bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
+    known = [base for base in bases if base is not None]
+    if not known:
+        return _Look(problem, None, bound, ())
+
+    def enough(places: list[int]) -> bool:
+        return int(problem.half_day[places[hand_over]]) <= bound
+
+    places, stuck = improve(problem, known, passes, enough)
+    return _Look(problem, places, bound, tuple(problem.ids[task] for task in stuck))
+
+
+def _latest_starts(problem: Problem, half_day: int) -> list[float] | None:
+    """The latest start of every task with hand-over by a half-day (slots); None if that cannot be."""
+    trimmed = trim(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1)
+    if trimmed is None:
+        return None
+    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
+
+
+def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> _Look:
     """Where no list pass finds a plan the solver looks for one, as far as the first look reaches.
 
     NoAnswer if it finds none, unless firm visits can be given up: then no places.
@@ -86,41 +139,9 @@ def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> tu
     problem = lay(network, until)
     reached = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
     if reached.places is None and not problem.booked:
-        whole = problem if until == network.horizon else lay(network, network.horizon)
-        certain = reached.certain if whole is problem else _nothing_left(whole)
+        certain = reached.certain if until == network.horizon else _nothing_left(lay(network, network.horizon))
         raise NoAnswer(certain, stuck)
-    return problem, reached.places
-
-
-def _improved(network: Network, problem: Problem, places: list[int], effort: float, told: Tell) -> Answer:
-    """The best of many more list passes, for jobs of many rooms."""
-    told("many rooms: looking for an earlier hand-over")
-    better, _ = _best_pass(problem, round(MANY_PASSES * effort))
-    if better is not None and better[problem.hand_over] < places[problem.hand_over]:
-        places = better
-    return _answer(problem, places, (_half_day_goal(network, problem, places),))
-
-
-def _look(network: Network, passes: int) -> tuple[Problem, list[int] | None, tuple[str, ...]]:
-    """The problem as far as a list pass needs, with its best plan; else all of it and who was stuck."""
-    reach = FIRST_LOOK
-    while True:
-        until = min(network.start + reach, network.horizon)
-        problem = lay(network, until)
-        places, stuck = _best_pass(problem, passes)
-        if places is not None or until == network.horizon:
-            return problem, places, tuple(problem.ids[task] for task in stuck)
-        reach *= 2
-
-
-def _best_pass(problem: Problem, passes: int) -> tuple[list[int] | None, tuple[int, ...]]:
-    """The earliest hand-over among list passes; or the tasks left over."""
-    empty = tuple(i for i, starts in enumerate(problem.starts) if not len(starts))
-    trimmed = None if empty else trim(problem, len(problem.starts[problem.hand_over]) - 1)
-    if trimmed is None:
-        return None, empty
-    latest = [float(starts[last]) for starts, last in zip(problem.starts, trimmed.last, strict=True)]
-    return improve(problem, latest, passes)
+    return _Look(problem, reached.places, reached.bound, stuck)
 
 
 def _nothing_left(problem: Problem) -> bool:
@@ -136,11 +157,14 @@ def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[st
 
     told("not every firm visit fits; looking for the fewest to give up")
     booked = {rule.task: rule.booking for rule in network.of(AllowedStarts) if rule.booking is not None}
-    free, places, _ = _look(network.without_bookings(tuple(booked)), PASSES)
-    if places is None:
-        raise NoAnswer(False, stuck)
+    without_any = network.without_bookings(tuple(booked))
+    look = _look(without_any, PASSES)
+    if look.places is None:
+        look = _search_blind(without_any, effort, stuck)
+    assert look.places is not None
+    free = look.problem
     firm = lay(network, network.horizon).booked
-    latest = max(int(free.starts[free.hand_over][places[free.hand_over]]), *firm.values()) + BEYOND // free.slot
+    latest = max(int(free.starts[free.hand_over][look.places[free.hand_over]]), *firm.values()) + BEYOND // free.slot
     given_up = fewest_released(free, firm, latest, HAND_OVER_EFFORT * effort)
     if given_up is None:
         raise NoAnswer(False, stuck)
