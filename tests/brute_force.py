@@ -1,0 +1,206 @@
+"""A brute force that starts from files and air: every start on the grid, depth first, the audit the only judge.
+
+Parts of a job are judged too: one step alone, two steps alone. What a part leaves out asks nothing of it, so what the
+audit refuses in a part it refuses in every plan; so a start or a pair of starts is judged once and never tried again.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import lru_cache
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from random_jobs import RandomJob
+
+from sequencer.air.hourly import RoomAir
+from sequencer.audit import Times, audit, site
+from sequencer.files import read_job
+from sequencer.network.build import build
+from sequencer.network.case import Case
+from sequencer.planning import NoOrderFits, airs, plan_of
+from sequencer.solve.grid import widths
+from sequencer.terms.hearing import given_again, hearings, sibling
+from sequencer.terms.job import Job, Step
+from sequencer.terms.minute import DAY, Minute, Span
+
+BEFORE = date(2025, 1, 1)
+"""A day before every random job starts."""
+
+Pieces = dict[str, tuple[Span, ...]]
+
+GRID = 15
+"""The usual grid [min], on which hand-over lies too; a step's own may be finer."""
+
+
+def cut_after(job: Job, days: int) -> Job:
+    """The job with all calendars ended so many days after its start, so that every start can be tried."""
+    end = job.start + days * DAY
+    trades = {}
+    for name, trade in job.trades.items():
+        kept = [number for number, day in enumerate(trade.days) if day.spans[-1][1] <= end]
+        asks = tuple(trade.ask_by[number] for number in kept) if trade.ask_by else ()
+        trades[name] = replace(trade, days=tuple(trade.days[number] for number in kept), ask_by=asks)
+    return replace(job, trades=trades, horizon=end)
+
+
+def shortest(job: Job) -> int | None:
+    """The half-day of the earliest hand-over, counted as the goal counts it; None if no plan keeps all rules."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(site, "ready", lru_cache(maxsize=None)(site.ready))
+        search = _Search(job)
+        last_of = {bisect_right(job.half_days, moment): moment for moment in search.moments(job.hand_over_trade)}
+        return next((half_day for half_day, moment in last_of.items() if search.fits(moment)), None)
+
+
+class _Search:
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.airs: dict[str, RoomAir] = airs(job)
+        self.order = _in_order_of_hearing(job)
+        ids = [step.id for step in self.order]
+        self.alone = {id: _part(job, {id}) for id in ids}
+        self.pairs = {(a, b): _part(job, {a, b}) for a, b in combinations(ids, 2)}
+        self.late = self.moments(job.hand_over_trade)[-1]
+        self.widths = widths(build(Case(job, self.airs)))
+        self.places = {
+            step.id: [pieces for pieces in self._places(step) if self._sound(self.alone[step.id], {step.id: pieces})]
+            for step in self.order
+        }
+        self.together: dict[tuple[str, Minute, str, Minute], bool] = {}
+
+    def moments(self, trade: str, width: int = GRID) -> list[Minute]:
+        """Every moment of the grid at which a trade works, the closes of its hours included."""
+        spans = [span for day in self.job.trades[trade].days for span in day.spans]
+        first = max(self.job.start, self.job.now)
+        grid = range(-(-first // GRID) * GRID, self.job.horizon, width)
+        return [at for at in grid if any(a <= at <= b for a, b in spans)]
+
+    def fits(self, hand_over: Minute) -> bool:
+        """True if some starts keep all rules with hand-over at this moment."""
+        in_time = {
+            id: [pieces for pieces in places if self._sound(self.alone[id], {id: pieces}, hand_over)]
+            for id, places in self.places.items()
+        }
+        return self._place(0, {}, in_time, hand_over)
+
+    def _sound(self, job: Job, times: Pieces, hand_over: Minute | None = None) -> bool:
+        return not audit(job, self.airs, Times(times, self.late if hand_over is None else hand_over))
+
+    def _place(self, depth: int, placed: Pieces, in_time: dict[str, list[tuple[Span, ...]]], hand_over: Minute) -> bool:
+        if depth == len(self.order):
+            return self._sound(self.job, placed, hand_over)
+        id = self.order[depth].id
+        return any(
+            self._place(depth + 1, {**placed, id: pieces}, in_time, hand_over)
+            for pieces in in_time[id]
+            if all(self._goes_with(other, placed[other], id, pieces) for other in placed)
+        )
+
+    def _goes_with(self, one: str, its: tuple[Span, ...], other: str, pieces: tuple[Span, ...]) -> bool:
+        key = (one, its[0][0], other, pieces[0][0])
+        if key not in self.together:
+            self.together[key] = self._sound(self.pairs[one, other], {one: its, other: pieces})
+        return self.together[key]
+
+    def _places(self, step: Step) -> Iterator[tuple[Span, ...]]:
+        """Every run of work a step can have: from each start on the grid, through its trade's hours, to its end."""
+        trade, noise = self.job.trades[step.trade], self.job.house.noise
+        if not trade.hour_known:
+            yield from (day.spans for day in trade.days)
+            return
+        spans = [span for day in trade.days for span in day.spans]
+        if step.noisy and noise is not None:
+            spans = [(max(a, c), min(b, d)) for a, b in spans for c, d in noise if max(a, c) < min(b, d)]
+        for start in self.moments(step.trade, self.widths[step.id]):
+            pieces, left = [], step.minutes
+            for a, b in spans:
+                if b > start and left and (pieces or a <= start):
+                    piece = (max(a, start), min(b, max(a, start) + left))
+                    pieces.append(piece)
+                    left -= piece[1] - piece[0]
+            if pieces and not left:
+                yield tuple(pieces)
+
+
+def _heard(job: Job) -> dict[str, set[str]]:
+    """For every step the steps it hears or is made after."""
+    before: dict[str, set[str]] = {step.id: set() for step in job.steps}
+    for hearing in hearings(job):
+        before[hearing.listener.id].add(hearing.giver.id)
+    for order in job.orders:
+        for id in order.for_steps if order.made_after else ():
+            before[id].add(str(order.made_after))
+    return before
+
+
+def _in_order_of_hearing(job: Job) -> list[Step]:
+    before, found = _heard(job), list[Step]()
+    while len(found) < len(job.steps):
+        placed = {step.id for step in found}
+        found.append(next(s for s in job.steps if s.id not in placed and before[s.id] <= placed))
+    return found
+
+
+def _part(job: Job, placed: set[str]) -> Job:
+    """The job of some steps alone; what hangs on a step that is not among them asks nothing yet."""
+    before = _heard(job)
+    steps = tuple(_alone(job, step, placed, before[step.id] <= placed) for step in job.steps if step.id in placed)
+    orders = tuple(
+        replace(order, for_steps=tuple(id for id in order.for_steps if id in placed))
+        for order in job.orders
+        if order.made_after is None or order.made_after in placed
+    )
+    bookings = tuple(booking for booking in job.bookings if booking.step in placed)
+    return replace(job, steps=steps, orders=orders, bookings=bookings)
+
+
+def _alone(job: Job, step: Step, placed: set[str], hears: bool) -> Step:
+    closing = step.closing
+    if closing is not None and closing.until_done is not None and sibling(step, closing.until_done) not in placed:
+        closing = None
+    mends = {mend.id for back in step.takes_back for mend in given_again(job, step, back.word)}
+    return replace(
+        step,
+        links=tuple(link for link in step.links if link.id in placed),
+        needs=step.needs if hears else (),
+        takes_back=step.takes_back if mends <= placed else (),
+        closing=closing,
+    )
+
+
+@dataclass(frozen=True)
+class Compared:
+    """Half-days of hand-over, None where no order fits: of the plan, and of the brute force on the same firm visits.
+
+    `firm_visits_fit`: what the brute force says with every firm visit, where the plan gave some up; else None.
+    """
+
+    planned: int | None
+    tried: int | None
+    firm_visits_fit: bool | None = None
+
+    @property
+    def agree(self) -> bool:
+        return self.planned == self.tried and not self.firm_visits_fit
+
+
+def compare(seed: int, folder: Path) -> Compared:
+    """Writes a random job, reads, plans and tries it. Faulty if its files are; AssertionError if nothing is proven."""
+    drawn = RandomJob(seed)
+    drawn.write(folder)
+    job = cut_after(read_job(folder, BEFORE), drawn.days)
+    try:
+        plan = plan_of(job)
+    except NoOrderFits as none:
+        assert none.sentences[0].startswith("No order of work fits")
+        return Compared(None, shortest(job))
+    assert plan.proven
+    if not plan.released:
+        return Compared(plan.goals[0].value, shortest(job))
+    free = job.with_bookings(tuple(b for b in job.bookings if job.step(b.step).title not in plan.released))
+    return Compared(plan.goals[0].value, shortest(free), shortest(job) is not None)
