@@ -100,6 +100,17 @@ ROWS = {
         {"a": "Mon 8-9", "niche/cut": "Mon 9-10", "niche/mend": "Mon 11-12", "tile/set": "Mon 13-14"},
         {"tile/set": "Mon 10-11"}, ("bath/tile/set needs watertight while bath/niche/cut has taken it back",),
     ),
+    "a repair elsewhere is a giver like any other": Row(
+        job(
+            step("a", gives="dry", on="floor, wet walls"),
+            step("mend/cut", needs="dry", takes_back="dry", on="floor"),
+            step("mend/fill", after="mend/cut", gives="dry", on="floor, wet walls"),
+            step("tile/set", needs="dry", on="wet walls"),
+        ),
+        {"a": "Mon 8-9", "mend/cut": "Mon 9-10", "mend/fill": "Mon 10-11", "tile/set": "Mon 11-12"},
+        {"tile/set": "Mon 13-14", "mend/cut": "Mon 14-15", "mend/fill": "Mon 15-16"},
+        ("bath/tile/set starts before bath/mend/fill is done",),
+    ),
     "one step a surface": Row(
         job(step("a", on="wet walls"), step("b", on="wet walls, floor", by="tiler"), rooms=TWO),
         {"a": "Mon 8-9", "b": "Mon 9-10"}, {"b": "Mon 8:30-9:30"},

@@ -40,7 +40,7 @@ from sequencer.network.model import (
     Window,
 )
 from sequencer.planning import airs
-from sequencer.terms.job import House, Job
+from sequencer.terms.job import House, Job, Step
 from sequencer.writeup import times_of
 
 WET = step("wet", on="floor", waits=[wait("foot", 3)], closing=keep_off("foot"))
@@ -299,3 +299,19 @@ def test_a_state_that_only_a_repair_gives_is_waited_for() -> None:
     found = plan(tiny, network_of(tiny))
     assert audit(tiny, airs(tiny), found) == ()
     assert found.pieces["bath/u/set"] == spans("Tue 9-10")
+
+
+SHOP = {
+    "keeps no floor closed": step("wet", on="floor", waits=[wait("foot", 3)], closing=keep_off("foot"), where="shop"),
+    "makes no dust in the room": step("wet", makes=("machine dust",), where="shop"),
+    "has no layer in the room": step("wet", waits=[wait("dust", 9)], where="shop"),
+}
+
+
+@pytest.mark.parametrize("away", SHOP.values(), ids=SHOP)
+def test_what_is_done_in_the_shop(away: Step) -> None:
+    beside = step("b", after="wet", on="floor", waits=[wait("dust", 1)], makes=("hand dust",))
+    tiny = job(away, beside)
+    found = plan(tiny, network_of(tiny))
+    assert found.pieces == {"bath/u/wet": spans("Mon 8-9"), "bath/u/b": spans("Mon 9-10")}
+    assert audit(tiny, airs(tiny), found) == ()
