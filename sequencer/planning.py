@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import cached_property, partial
 from pathlib import Path
 
 from sequencer.air.hourly import RoomAir, hourly_air
 from sequencer.audit import Times, audit
+from sequencer.causes.no_order import no_order_fits
 from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
@@ -29,11 +31,21 @@ Tell = Callable[[str], None]
 
 
 class NoOrderFits(Exception):
-    """No order of work fits all the rules; `sentences` say so and name what found no place."""
+    """No order of work fits all the rules; `sentences` say so and name what found no place, or which rules collide.
 
-    def __init__(self, sentences: tuple[str, ...]) -> None:
+    `collide` looks for these rules, which takes seconds: it is asked when the sentences are read for the first time.
+    """
+
+    def __init__(self, sentences: tuple[str, ...], collide: Callable[[], tuple[str, ...]] = tuple) -> None:
         super().__init__("\n".join(sentences))
-        self.sentences = sentences
+        self._first = sentences
+        self._collide = collide
+
+    @cached_property
+    def sentences(self) -> tuple[str, ...]:
+        """What to tell."""
+        colliding = self._collide()
+        return (self._first[0], *colliding) if colliding else self._first
 
 
 class BrokenPlan(AssertionError):
@@ -55,7 +67,7 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     try:
         answer = solve(network, effort, told) if effort else first_answer(network)
     except NoAnswer as none:
-        raise NoOrderFits(_sentences(job, none)) from none
+        raise NoOrderFits(_sentences(job, none), partial(no_order_fits, job, case.airs)) from none
     return _audited(case, network, answer)
 
 

@@ -29,7 +29,12 @@ def at_once(job: Job, trade: Trade) -> int:
 
 
 def on_every_day(job: Job, trade: Trade) -> Trade:
-    """The trade coming on every working day of the place too, with the hours of its nearest own day.
+    """The trade coming on every working day of the place too."""
+    return on_days(job, trade, missing_days(job, trade))
+
+
+def on_days(job: Job, trade: Trade, missing: list[Minute]) -> Trade:
+    """The trade coming on further days too, given by their midnights, with the hours of its nearest own day.
 
     It can be asked for such a day as late as for that own day, so many hours before.
     """
@@ -37,7 +42,6 @@ def on_every_day(job: Job, trade: Trade) -> Trade:
         return trade
     midnights = job.half_days[::2]
     own = [_midnight(midnights, day.spans[0][0]) for day in trade.days]
-    missing = [start for start, _ in job.working_days if start not in set(own)]
     nearest = [min(range(len(own)), key=lambda number: abs(own[number] - start)) for start in missing]
     days = [(start, trade.days[at], start - own[at], at) for start, at in zip(missing, nearest, strict=True)]
     days += [(start, day, 0, at) for at, (start, day) in enumerate(zip(own, trade.days, strict=True))]

@@ -18,25 +18,32 @@ def fits(network: Network, effort: float) -> bool | None:
 
     `effort` [deterministic seconds of the solver]; a list pass comes before it and costs none.
     """
+    near = lay(network, network.start + FIRST_LOOK)
+    if _by_list(near):
+        return True
     whole = lay(network, network.horizon)
     if _latest(whole) is None:
         return False
-    near = lay(network, network.start + FIRST_LOOK)
-    return _exists(near, effort) or _exists(whole, effort)
+    return _by_list(whole) or _asked(near, effort) or _asked(whole, effort)
 
 
 def sooner(network: Network, than: Minute, effort: float) -> bool | None:
     """True if some plan hands over in a half-day before that of the moment `than`, False if none, None if unknown."""
     half_day = max((start for start in network.half_days if start <= than), default=network.start)
-    return _exists(lay(network, half_day), effort)
+    problem = lay(network, half_day)
+    return _by_list(problem) or _asked(problem, effort)
 
 
-def _exists(problem: Problem, effort: float) -> bool | None:
+def _by_list(problem: Problem) -> bool:
+    """True if a list pass finds a plan."""
     latest = _latest(problem)
-    if latest is None:
+    return latest is not None and not isinstance(ListPass(problem).run(latest), Stuck)
+
+
+def _asked(problem: Problem, effort: float) -> bool | None:
+    """What the solver says; it is not asked where no start is left."""
+    if _latest(problem) is None:
         return False
-    if not isinstance(ListPass(problem).run(latest), Stuck):
-        return True
     from sequencer.solve.search import plan_exists
 
     return plan_exists(problem, effort)

@@ -1,0 +1,176 @@
+"""How far a cause must give way: each with its ladder of ways to give it, the smallest first."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from sequencer.causes.people import missing_days, on_days
+from sequencer.causes.without import with_trade, with_wait, without
+from sequencer.files.said import said_day
+from sequencer.terms.cause import Cause
+from sequencer.terms.job import Job, Order
+from sequencer.terms.minute import DAY, HOUR
+from sequencer.terms.wait import Wait
+from sequencer.waits.words import length
+
+HOURS_TRIED, DAYS_TRIED = 24, 30
+"""How far a window is made longer: hour by hour at first, then day by day. The grain of an answer, nothing else."""
+
+Possible = Callable[[Job], bool]
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """Ways to give a cause, rung by rung, the smallest first: the job then, and what is given in words."""
+
+    rungs: Sequence[int]
+    change: Callable[[int], Job]
+    words: Callable[[int], str]
+
+
+def smallest(job: Job, cause: Cause, possible: Possible) -> str | None:
+    """The words of the smallest way to give a cause with which a plan is possible; None if there is none."""
+    if not possible(without(job, cause)):
+        return None
+    ladder = LADDERS[cause.kind](job, cause) if cause.kind in LADDERS else None
+    if ladder is not None:
+        at = bisect_left(ladder.rungs, True, key=lambda rung: possible(ladder.change(rung)))
+        if at < len(ladder.rungs):
+            return _alone(job, cause, ladder.rungs[at], possible) or ladder.words(ladder.rungs[at])
+    return WHOLLY[cause.kind].format(of=cause.of)
+
+
+def _within(job: Job, cause: Cause) -> Ladder:
+    wait = job.step(cause.of).wait_for(cause.what)
+    now = (wait.within_minutes if wait else None) or 0
+    return Ladder(
+        [now + HOUR * n for n in range(1, HOURS_TRIED)] + [now + DAY * n for n in range(1, DAYS_TRIED)],
+        lambda longer: with_wait(job, cause.of, cause.what, lambda wait: replace(wait, within_minutes=longer)),
+        lambda longer: f"within {length(longer)} instead of {length(now)}",
+    )
+
+
+def _wait(job: Job, cause: Cause) -> Ladder:
+    """Hour by hour; all its stages are shortened in one measure."""
+    wait = job.step(cause.of).wait_for(cause.what)
+    whole = sum(stage.hours for stage in (wait, *wait.then)) if wait else 0.0
+
+    def quicker(wait: Wait, hours: int) -> Wait:
+        then = tuple(replace(stage, hours=stage.hours * hours / whole) for stage in wait.then)
+        floor = None if wait.floor_hours is None else min(wait.floor_hours, hours)
+        return replace(wait, hours=wait.hours * hours / whole, floor_hours=floor, then=then)
+
+    return Ladder(
+        range(ceil(whole) - 1, 0, -1),
+        lambda hours: with_wait(job, cause.of, cause.what, lambda wait: quicker(wait, hours)),
+        lambda hours: f"ready after {hours} h instead of {whole:g} h, by a quicker product or warmer air",
+    )
+
+
+def _delivery(job: Job, cause: Cause) -> Ladder | None:
+    order = next(order for order in job.orders if order.name == cause.of)
+
+    def ordered(changed: Order) -> Job:
+        return replace(job, orders=tuple(changed if one.name == order.name else one for one in job.orders))
+
+    if order.made_after is not None:
+        return Ladder(
+            range(order.lead_days - 1, -1, -1),
+            lambda days: ordered(replace(order, lead_days=days)),
+            lambda days: f"made in {_days(days)} instead of {order.lead_days}",
+        )
+    starts = [start for start, _ in job.working_days]
+    return Ladder(
+        starts[: bisect_left(starts, (order.arrives or job.start) - 1)][::-1],
+        lambda start: ordered(replace(order, arrives=start)),
+        lambda start: f"on site before {said_day(job.zone, start)}",
+    )
+
+
+def _notice(job: Job, cause: Cause) -> Ladder | None:
+    trade = job.trades[cause.of]
+    if trade.earliest is None or trade.ask_by:
+        return None
+    starts = [start for start, _ in job.working_days]
+    return Ladder(
+        starts[: bisect_left(starts, trade.earliest)][::-1],
+        lambda start: with_trade(job, trade.name, lambda one: replace(one, earliest=start)),
+        lambda start: f"{trade.name} from {said_day(job.zone, start)} on",
+    )
+
+
+def _cushion(job: Job, cause: Cause) -> Ladder:
+    cushion = job.trades[cause.of].cushion
+    return Ladder(
+        range((cushion - 1) // HOUR * HOUR, 0, -HOUR),
+        lambda less: with_trade(job, cause.of, lambda one: replace(one, cushion=less)),
+        lambda less: f"a cushion of {length(less)} instead of {length(cushion)}",
+    )
+
+
+def _more_days(job: Job, cause: Cause) -> Ladder:
+    """All the missing days up to one of them, by its midnight."""
+    missing = [day for day in missing_days(job, job.trades[cause.of]) if day > job.now - DAY]
+    return Ladder(
+        missing,
+        lambda last: with_trade(job, cause.of, lambda one: on_days(job, one, [d for d in missing if d <= last])),
+        lambda last: f"{cause.of} on every working day until {said_day(job.zone, last)}",
+    )
+
+
+def _alone(job: Job, cause: Cause, rung: int, possible: Possible) -> str | None:
+    """Of further days of a trade the last is needed; in words, if it alone will do."""
+    if cause.kind != "days" or not possible(with_trade(job, cause.of, lambda one: on_days(job, one, [rung]))):
+        return None
+    return f"{cause.of} on {said_day(job.zone, rung)} too"
+
+
+def _service(job: Job, cause: Cause) -> Ladder:
+    now, house = job.house.services[cause.of], job.house
+    return Ladder(
+        range(now + HOUR // 2, DAY + 1, HOUR // 2),
+        lambda longer: replace(job, house=replace(house, services={**house.services, cause.of: longer})),
+        lambda longer: f"{cause.of} off for {length(longer)} at a time instead of {length(now)}",
+    )
+
+
+def _days(count: int) -> str:
+    return "1 working day" if count == 1 else f"{count} working days"
+
+
+LADDERS: dict[str, Callable[[Job, Cause], Ladder | None]] = {
+    "within": _within,
+    "wait": _wait,
+    "delivery": _delivery,
+    "notice": _notice,
+    "cushion": _cushion,
+    "days": _more_days,
+    "service": _service,
+}
+"""Causes that can give way by degrees."""
+
+WHOLLY: dict[str, str] = {
+    "within": "that it may be followed at any later time",
+    "wait": "a layer that is ready at once",
+    "closing": "that it does not stay closed",
+    "taken back": "that what stands is not taken back",
+    "air": "air that keeps to it: heat or dry the room",
+    "my order": "your own order of these two",
+    "room": "several steps in the room at once",
+    "hands": "more hands: a second {of}",
+    "travel": "the time on the way",
+    "days": "{of} on every working day",
+    "notice": "{of} without notice",
+    "cushion": "the cushion",
+    "shortest visit": "shorter visits of {of}",
+    "booking": "another day for this visit",
+    "inspection": "an inspection as soon as it can be looked at",
+    "delivery": "on site from the start",
+    "service": "{of} off for as long as it takes",
+    "one day": "that what is taken off stays off over night",
+    "noise": "noise at all working hours",
+}
+"""What is given where a cause gives way wholly."""

@@ -1,0 +1,64 @@
+"""Everything in a job that could be given so that an order of work fits, what is easiest to give first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.causes.people import missing_days
+from sequencer.terms.cause import Cause
+from sequencer.terms.job import Job
+
+
+def causes_of(job: Job) -> tuple[Cause, ...]:
+    """What binds a job beside hours, hands-on work and the order of its recipes."""
+    return tuple(dict.fromkeys((*_people(job), *_house(job), *_wishes(job), *_materials(job))))
+
+
+def _people(job: Job) -> Iterator[Cause]:
+    yield from (Cause("booking", booking.step) for booking in job.bookings)
+    yield from (Cause("delivery", order.name) for order in job.orders)
+    working = {step.trade for step in job.steps}
+    for trade in (trade for trade in job.trades.values() if trade.name in working):
+        if trade.earliest is not None or trade.ask_by:
+            yield Cause("notice", trade.name)
+        if trade.cushion:
+            yield Cause("cushion", trade.name)
+        if trade.shortest_visit:
+            yield Cause("shortest visit", trade.name)
+        if trade.travel:
+            yield Cause("travel", trade.name)
+        if missing_days(job, trade):
+            yield Cause("days", trade.name)
+        yield Cause("hands", trade.name)
+
+
+def _house(job: Job) -> Iterator[Cause]:
+    yield from (Cause("service", name) for name in job.house.services)
+    if job.house.noise is not None:
+        yield Cause("noise", "")
+    if job.house.lived_in:
+        yield Cause("one day", "")
+
+
+def _wishes(job: Job) -> Iterator[Cause]:
+    for step in job.steps:
+        for link in step.links:
+            if link.why == "my order":
+                yield Cause("my order", step.id, link.id)
+    yield from (Cause("room", room.name) for room in job.rooms)
+
+
+def _materials(job: Job) -> Iterator[Cause]:
+    for step in job.steps:
+        yield from (Cause("within", step.id, wait.purpose) for wait in step.waits if wait.within_minutes is not None)
+    for step in job.steps:
+        limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
+        yield from (Cause("air", step.id, str(limit.place)) for limit in limits)
+    for step in job.steps:
+        yield from (Cause("taken back", step.id, back.word) for back in step.takes_back)
+        if step.closing is not None and step.closing.until_done is not None:
+            yield Cause("closing", step.id)
+        if step.kind == "hold":
+            yield Cause("inspection", step.id)
+    for step in job.steps:
+        yield from (Cause("wait", step.id, wait.purpose) for wait in step.waits)

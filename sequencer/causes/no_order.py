@@ -1,0 +1,69 @@
+"""No order fits: which rules collide, where each is written, and the smallest thing to give."""
+
+from __future__ import annotations
+
+from sequencer.air.hourly import RoomAir
+from sequencer.causes.collide import Collision, collision
+from sequencer.causes.give import Possible, smallest
+from sequencer.causes.listed import causes_of
+from sequencer.causes.say import place_of, said
+from sequencer.causes.without import without
+from sequencer.network.build import build
+from sequencer.network.case import Case
+from sequencer.solve import fits
+from sequencer.terms.cause import Cause
+from sequencer.terms.job import Job
+
+EFFORT = 0.5
+"""Limit of asking once whether a plan exists [deterministic seconds of the solver]."""
+
+MOST = 80
+"""How often it is asked, at most, before the set counts as not proven irreducible."""
+
+TOLD = 8
+"""Colliding rules up to which ways to give are looked for. A larger set was cut short, and each way costs time."""
+
+
+def colliding(job: Job, airs: dict[str, RoomAir], most: int = MOST) -> Collision | None:
+    """The rules of a job that cannot all hold; None if a plan exists or it is not known that none does."""
+    causes = causes_of(job)
+
+    def held(these: frozenset[Cause]) -> bool | None:
+        return fits(build(Case(without(job, *(cause for cause in causes if cause not in these)), airs)), EFFORT)
+
+    return collision(causes, held, most)
+
+
+def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
+    """Sentences for the reader of the files: the rules that collide, each with its place and what to give."""
+    found = colliding(job, airs)
+    if found is None:
+        return ()
+    if not found.causes:
+        return ("Even with all of that given the hours of work and the order of the recipes do not fit the calendar.",)
+
+    def possible(changed: Job) -> bool:
+        return fits(build(Case(changed, airs)), EFFORT) is True
+
+    return (_head(found), *(_member(job, cause, found, possible) for cause in found.causes), *_foot(found))
+
+
+def _head(found: Collision) -> str:
+    if len(found.causes) == 1:
+        return "This rule cannot be kept:"
+    return f"These {len(found.causes)} rules cannot all be kept:"
+
+
+def _foot(found: Collision) -> tuple[str, ...]:
+    if found.irreducible:
+        return ()
+    return ("It is not proven in the time that all of these are needed for the collision.",)
+
+
+def _member(job: Job, cause: Cause, found: Collision, possible: Possible) -> str:
+    where = place_of(job, cause)
+    rule = f"{where}: {said(job, cause)}" if where else said(job, cause)
+    if len(found.causes) > TOLD:
+        return rule
+    given = smallest(job, cause, possible)
+    return f"{rule}; give: {given}" if given else f"{rule}; to give this alone is not enough"

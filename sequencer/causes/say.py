@@ -1,0 +1,115 @@
+"""A cause in a sentence, and where the files say it."""
+
+from __future__ import annotations
+
+from sequencer.terms.cause import Cause
+from sequencer.terms.hearing import hearings
+from sequencer.terms.job import Job, Trade
+from sequencer.terms.minute import HOUR
+from sequencer.terms.place import Place
+from sequencer.terms.words import in_words, say_ready
+from sequencer.waits.words import length
+
+
+def said(job: Job, cause: Cause) -> str:
+    """What a cause asks for."""
+    return in_words(_said(job, cause), job.words)
+
+
+def place_of(job: Job, cause: Cause) -> Place | None:
+    """Where a cause is written; None where the files say nothing of it."""
+    match cause.kind:
+        case "wait" | "within":
+            wait = job.step(cause.of).wait_for(cause.what)
+            return wait.place if wait else None
+        case "closing":
+            closing = job.step(cause.of).closing
+            return closing.place if closing else None
+        case "taken back":
+            return next(back.place for back in job.step(cause.of).takes_back if back.word == cause.what)
+        case "air":
+            step = job.step(cause.of)
+            limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
+            return next(limit.place for limit in limits if str(limit.place) == cause.what)
+        case "my order":
+            return next(link.place for link in job.step(cause.of).links if link.id == cause.what)
+        case "inspection":
+            return job.step(cause.of).place
+        case "booking":
+            return next(booking.place for booking in job.bookings if booking.step == cause.of)
+        case "delivery":
+            return next(order.place for order in job.orders if order.name == cause.of)
+        case "room":
+            return job.room(cause.of).place
+        case "service" | "one day" | "noise":
+            return job.house.place
+        case _:
+            return job.trades[cause.of].place
+
+
+def _said(job: Job, cause: Cause) -> str:
+    match cause.kind:
+        case "wait":
+            wait = job.step(cause.of).wait_for(cause.what)
+            hours = sum(stage.hours for stage in (wait, *wait.then)) if wait else 0.0
+            ready = f"{_title(job, cause.of)}: ready {say_ready(cause.what)}"
+            return f"{ready} after {length(hours * HOUR)} in the recipe's air"
+        case "within":
+            wait = job.step(cause.of).wait_for(cause.what)
+            of_ready = " of ready" if wait and wait.within_of_ready else ""
+            within = length((wait.within_minutes if wait else None) or 0)
+            heard = (h for h in hearings(job) if h.giver.id == cause.of and h.wait is wait)
+            listeners = ", ".join(dict.fromkeys(hearing.listener.title for hearing in heard))
+            return f"{_title(job, cause.of)}: followed within {within}{of_ready} by {listeners}"
+        case "closing":
+            closing = job.step(cause.of).closing
+            return f"{_title(job, cause.of)}: stays closed until {closing.until_done if closing else ''} is done"
+        case "taken back":
+            return f"{_title(job, cause.of)}: takes back {cause.what}"
+        case "air":
+            return f"{_title(job, cause.of)}: only in the air its recipe allows"
+        case "my order":
+            return f"{_title(job, cause.of)}: after {_title(job, cause.what)}, by your order"
+        case "inspection":
+            step = job.step(cause.of)
+            return f"{step.title}: waits for the {step.trade}"
+        case "booking":
+            booking = next(booking for booking in job.bookings if booking.step == cause.of)
+            return f"{booking.trade} is booked for {_title(job, cause.of)}"
+        case "delivery":
+            return _delivered(job, cause.of)
+        case "room":
+            room = job.room(cause.of)
+            return f"{room.title}: {room.at_once} step{'s' if room.at_once > 1 else ''} in the room at once"
+        case "service":
+            return f"{cause.of} is off for {length(job.house.services[cause.of])} at a time at most"
+        case "one day":
+            return "people live here: what is taken off comes back the same day"
+        case "noise":
+            return f"noise only at {job.house.noise_words or 'the hours the house allows'}"
+        case _:
+            return _of_trade(job.trades[cause.of], cause)
+
+
+def _of_trade(trade: Trade, cause: Cause) -> str:
+    words = {
+        "hands": f"{trade.name}: {trade.hands} at once",
+        "travel": f"{trade.name} needs {length(trade.travel)} from place to place",
+        "days": f"{trade.name} does not come on every working day",
+        "notice": f"{trade.name} has to be asked first: {trade.notice_words or 'notice'}",
+        "cushion": f"{trade.name} is kept {length(trade.cushion)} behind the work in front",
+        "shortest visit": f"{trade.name} does not come for less than {length(trade.shortest_visit)}",
+    }
+    return words.get(cause.kind, f"{trade.name} is not always free")
+
+
+def _delivered(job: Job, name: str) -> str:
+    order = next(order for order in job.orders if order.name == name)
+    days = "1 working day" if order.lead_days == 1 else f"{order.lead_days} working days"
+    if order.made_after is not None:
+        return f"{order.item} is on site {days} after {_title(job, order.made_after)}"
+    return f"{order.item} takes {days} to come"
+
+
+def _title(job: Job, id: str) -> str:
+    return job.step(id).title
