@@ -64,7 +64,7 @@ ROWS = {
     ),
     "a step follows the ready of another": Row(
         "order", job(step("a", waits=[wait("next", 24)]), step("b", after="a ready for next")),
-        WaitFor, "a: ready for the next step no sooner", ("bath/u/b starts before bath/u/a is ready for next",),
+        WaitFor, "a: has to stand first", ("bath/u/b starts before bath/u/a is ready for next",),
     ),
     "a state is given first": Row(
         "order", job(step("a", by="tiler", gives="dry"), step("hall/u/b", needs="bath: dry")),

@@ -10,6 +10,7 @@ from demo_job import DEMO, ROOT, WEEK_BEFORE, demo, every_step, follows, step_of
 from sequencer.files import read_job
 from sequencer.terms.job import Job, Step
 from sequencer.terms.laws import LAW_NAMES
+from sequencer.terms.practice import MILESTONES
 
 TWELVE = {
     "strip-out", "rough-plumbing", "rough-electrical", "rough-inspection", "board", "joint-compound",
@@ -207,4 +208,4 @@ def test_every_state_needed_is_given_and_every_state_given_is_needed() -> None:
     needed = {need.word for step in steps for need in (*step.needs, *step.follows)}
     given = {given.state for step in steps for given in step.gives}
     assert needed - given == {"floor level"}
-    assert given <= needed
+    assert given - needed == {"toilet back", "first shower"} <= set(MILESTONES)

@@ -7,12 +7,15 @@ from sequencer.terms.cause import Cause
 
 
 def taken_by(what: Why, claim: Claim, title: str, closed: bool) -> Why:
-    """Why a step waits for a claim: `what` names the thing, or is a sentence already if it names a step.
+    """Why a step waits for a claim: `what` names the thing, or is a sentence on the step it names.
 
     `closed`: the claim goes on after the work is done.
     """
-    if what.step is not None:
+    if what.step == claim.task:
         return what
+    if what.step is not None:
+        settled = ", and the air clear again" if closed else ""
+        return Why("people", f"{title}: done no sooner{settled}", what.where, claim.task, what.cause)
     if closed:
         cause = Cause("closing", claim.task)
         return Why("material", f"{title}: keeps {what.text} closed", what.where, claim.task, cause)

@@ -8,6 +8,9 @@ MACHINE_DUST_HANGS = 120
 DISTURBANCES: tuple[str, ...] = ("foot", "load", "water", "heat", "steam", "dust", "touch", "shaking", "draught")
 """What a layer may not yet bear: a wait for one of these is heard by whoever does it, and by hand-over."""
 
+COVERS: tuple[str, ...] = ("cover", "grout", "seal", "tile", "paint")
+"""What usually comes on a layer, in words that need no step's name to be understood."""
+
 MAKES: dict[str, tuple[str, int]] = {
     "machine dust": ("dust", MACHINE_DUST_HANGS),
     "hand dust": ("dust", 0),

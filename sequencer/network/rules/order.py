@@ -9,6 +9,7 @@ from sequencer.network.model import Order, Rule, WaitFor, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
+from sequencer.terms.practice import COVERS, DISTURBANCES
 from sequencer.terms.wait import Wait
 
 
@@ -24,9 +25,13 @@ def rules(case: Case) -> Iterator[Rule]:
 
 def stands(giver: Step, wait: Wait) -> Why:
     """The words for a layer that stands until it is ready."""
-    purpose = f"for {wait.purpose}" if wait.purpose != "next" else "for the next step"
     cause = Cause("wait", giver.id, wait.purpose)
-    return Why("material", f"{giver.title}: ready {purpose} no sooner", wait.place, giver.id, cause)
+    return Why("material", f"{giver.title}: {_stands_for(wait.purpose)}", wait.place, giver.id, cause)
+
+
+def _stands_for(purpose: str) -> str:
+    """What a layer does until it is ready, as a use of it or as what only its next step hears."""
+    return f"ready for {purpose} no sooner" if purpose in (*DISTURBANCES, *COVERS) else "has to stand first"
 
 
 def _after_work(hearing: Hearing) -> Why:
