@@ -20,7 +20,10 @@ def parsed(given: list[str]) -> argparse.Namespace:
     flag = first.startswith("-") and first not in ("-h", "--help")
     if not given or flag or (first not in COMMANDS and _exists(first)):
         given = [SCREEN, *given]
-    return _parser().parse_args(given)
+    arguments = _parser().parse_args(given)
+    if arguments.job == "." and getattr(arguments, "word", None) and _exists(arguments.word[-1]):
+        arguments.job = arguments.word.pop()
+    return arguments
 
 
 def _parser() -> argparse.ArgumentParser:
