@@ -54,10 +54,10 @@ def on_days(job: Job, trade: Trade, missing: list[Minute]) -> Trade:
 
 
 def missing_days(job: Job, trade: Trade) -> list[Minute]:
-    """The midnights of the working days on which a trade does not come."""
+    """The midnights of the working days from the start of the job on which a trade does not come."""
     midnights = job.half_days[::2]
     own = {_midnight(midnights, day.spans[0][0]) for day in trade.days}
-    return [start for start, _ in job.working_days if start not in own]
+    return [start for start, _ in job.working_days if start not in own and start >= job.start]
 
 
 def _midnight(midnights: tuple[Minute, ...], moment: Minute) -> Minute:

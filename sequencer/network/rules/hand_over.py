@@ -7,12 +7,21 @@ from collections.abc import Iterator
 from sequencer.network.case import Case
 from sequencer.network.model import HAND_OVER, Order, Rule, WaitFor, Why
 from sequencer.network.rules.order import stands
+from sequencer.terms.cause import Cause
+from sequencer.terms.job import Step
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """An order from every step, and a wait for every layer that must be ready."""
     for step in case.job.steps:
-        yield Order(step.id, HAND_OVER, Why("people", f"{step.title} comes first", step.place, step.id))
+        yield Order(step.id, HAND_OVER, _done(step))
         for wait in step.waits:
             if wait.purpose in case.job.hand_over_needs:
                 yield WaitFor(step.id, HAND_OVER, case.clock(step, wait).ready, stands(step, wait))
+
+
+def _done(step: Step) -> Why:
+    if step.kind == "hold":
+        cause = Cause("inspection", step.id)
+        return Why("inspection", f"{step.title}: has to pass first", step.place, step.id, cause)
+    return Why("people", f"{step.title} comes first", step.place, step.id)
