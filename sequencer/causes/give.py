@@ -160,7 +160,7 @@ WHOLLY: dict[str, str] = {
     "air": "air that keeps to it: heat or dry the room",
     "my order": "your own order of these two",
     "room": "several steps in the room at once",
-    "hands": "more hands: a second {of}",
+    "hands": "a second pair of hands for {of}",
     "travel": "the time on the way",
     "days": "{of} on every working day",
     "notice": "{of} without notice",
