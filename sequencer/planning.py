@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import date
 from functools import cached_property, partial
 from pathlib import Path
@@ -20,6 +21,9 @@ from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, Minute
 from sequencer.writeup import times_of, write
 from sequencer.writeup.timed import Timed
+
+ROUNDS, SETTLING = 4, 8
+"""How often a plan is made until its air settles: exactly, and then at least to no air that comes too soon."""
 
 AIR_BEYOND = 90 * DAY
 """Air is laid out this far past the calendars, for what still dries when the last step is done [min]."""
@@ -61,14 +65,36 @@ def plan_for(folder: Path, today: date | None = None, effort: float = 1.0, told:
 
 
 def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
-    """The plan of a job already read."""
+    """The plan of a job already read.
+
+    Where air begins with the end of a step, the plan is made again until that end is where the air took it to be; if it
+    does not settle, the air is taken to change as late as any of these plans had it, and the plan says so.
+    """
+    ends: dict[str, Minute] = {}
+    for again in range(SETTLING):
+        case, network, answer, times = _solved(job.with_air_from(ends), effort, told)
+        here = {step: times.pieces[step][-1][1] for switch in job.switches for step in switch.steps}
+        if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
+            break
+        ends = {step: max(at, ends.get(step, at)) for step, at in here.items()} if again + 1 >= ROUNDS else here
+    else:
+        raise NoOrderFits(("No order of work was found that fits.", *_late(job, ends)))
+    return _audited(case, network, answer, times, _late(job, (step for step in here if here[step] < ends[step])))
+
+
+def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times]:
     case = Case(job, airs(job))
     network = build(case)
     try:
         answer = solve(network, effort, told) if effort else first_answer(network)
     except NoAnswer as none:
         raise NoOrderFits(_sentences(job, none), partial(no_order_fits, job, case.airs)) from none
-    return _audited(case, network, answer)
+    return case, network, answer, times_of(network, answer)
+
+
+def _late(job: Job, steps: Iterable[str]) -> tuple[str, ...]:
+    """Air that is taken to change later than the step it begins with is done, in sentences."""
+    return tuple(f"air after {job.step(id).title} ({id}) taken to begin later: no plan settles it" for id in steps)
 
 
 def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
@@ -78,7 +104,8 @@ def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
 
 def timed(job: Job, plan: Plan) -> Timed:
     """A job beside the times of its plan, for whoever asks what held its steps up."""
-    case = Case(job, airs(job))
+    settled = job.with_air_from({step.id: step.end for step in plan.steps})
+    case = Case(settled, airs(settled))
     return Timed(case, build(case), Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
@@ -87,14 +114,14 @@ def airs(job: Job) -> dict[str, RoomAir]:
     return {room.name: hourly_air(room.air, job.start - DAY, job.horizon + AIR_BEYOND) for room in job.rooms}
 
 
-def _audited(case: Case, network: Network, answer: Answer) -> Plan:
-    times = times_of(network, answer)
+def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
     job = case.job
     kept = tuple(booking for booking in job.bookings if booking.step not in answer.released)
     broken = audit(job if len(kept) == len(job.bookings) else job.with_bookings(kept), case.airs, times)
     if broken:
         raise BrokenPlan("\n".join(broken))
-    return write(case, network, answer, times)
+    plan = write(case, network, answer, times)
+    return replace(plan, assumed=(*plan.assumed, *assumed)) if assumed else plan
 
 
 def _sentences(job: Job, none: NoAnswer) -> tuple[str, ...]:

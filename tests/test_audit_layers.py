@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from audit_row import Row
-from tiny_jobs import air, job, keep_off, leave, limit, room, step, trade, wait
+from tiny_jobs import HERE, air, job, keep_off, leave, limit, moment, room, step, trade, wait
 
+from sequencer.terms.air import AirSwitch
 from sequencer.terms.job import Room, Trade
 
 COLD_TUESDAY = air(
     ("Mon 0", "Tue 0", 20.0, 0.5), ("Tue 0", "Wed 0", 4.0, 0.5), ("Wed 0", "Sun2 0", 20.0, 0.5)
 )
 COLD = [room("bath", air=COLD_TUESDAY)]
+HEATED_AFTER_A = replace(COLD_TUESDAY, switches=(AirSwitch(("bath/u/a",), (), HERE, at=moment("Mon 9")),))
 TWO: list[Room] = [room("bath", at_once=2)]
 TILER: list[Trade] = [trade("tiler")]
 FLOOD = (
@@ -212,6 +216,10 @@ ROWS = {
     "a layer is spoilt by the air before it is ready": Row(
         job(step("a", waits=[wait("load", 9, limit("spoils", coldest=5.0))]), rooms=COLD), {"a": "Mon 14-15"},
         {"a": "Mon 15-16"}, ("bath/u/a is spoilt by the air before it is ready for load",),
+    ),
+    "no heater is counted on before the step it begins with": Row(
+        job(step("a"), rooms=[room("bath", air=HEATED_AFTER_A)]), {"a": "Mon 8-9"}, {"a": "Mon 8:15-9:15"},
+        ("the air of the bath is taken to change before bath/u/a is done",),
     ),
     "a surface near the dew point is too damp to work on": Row(
         job(

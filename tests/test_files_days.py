@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -139,6 +140,18 @@ def test_hours_run_forward_unless_they_may_pass_midnight() -> None:
             [AirPart(14.0, None, (480, 960)), AirPart(9.0, None, "otherwise"), AirPart(None, 0.75, None)],
         ),
         ("heated to 20 C", "heated", [AirPart(20.0, None, None)]),
+        ("dried to 50 %", "dried", [AirPart(None, 0.5, None)]),
+        (
+            "heated to 20 C 08:00-16:00, 16 C otherwise, dried to 50 %, floor at 14 C",
+            "heated",
+            [
+                AirPart(20.0, None, (480, 960)),
+                AirPart(16.0, None, "otherwise"),
+                AirPart(None, 0.5, None, "dried"),
+                AirPart(None, None, None, floor=14.0),
+            ],
+        ),
+        ("17 C 75 %, dried to 50 %", "stated", [AirPart(17.0, 0.75, None), AirPart(None, 0.5, None, "dried")]),
         (
             "12 C 22:00-06:00, 18 C otherwise",
             "stated",
@@ -149,19 +162,37 @@ def test_hours_run_forward_unless_they_may_pass_midnight() -> None:
 )
 def test_air_is_read(text: str, how: str, parts: list[AirPart]) -> None:
     air = parse_air(text)
-    assert (air.how, list(air.parts)) == (how, parts)
+    assert list(air.parts) == [replace(part, how=how) if part.how == "stated" else part for part in parts]
 
 
 @pytest.mark.parametrize("words", IN_WORDS)
 def test_air_in_words_says_both_figures_for_the_whole_day(words: str) -> None:
     air = parse_air(words)
-    assert air.how == "in words"
+    assert air.in_words
+    assert {part.how for part in air.parts} == {"in words"}
     for figure in ("temperature", "humidity"):
         said = [part.when for part in air.parts if getattr(part, figure) is not None]
         assert None in said or "otherwise" in said
 
 
-@pytest.mark.parametrize("text", ["warm", "17", "17 C, 18 C", "9 C otherwise", "17 C 65 % 08:00", "heated to", "17 C,"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "warm",
+        "17",
+        "17 C, 18 C",
+        "9 C otherwise",
+        "17 C 65 % 08:00",
+        "heated to",
+        "heated to 50 %",
+        "dried to 20 C",
+        "dried to 20 C 50 %",
+        "floor at 12 C",
+        "17 C, floor at 12 C, floor at 14 C",
+        "14 C, heated to 20 C",
+        "17 C,",
+    ],
+)
 def test_what_is_no_air_is_refused(text: str) -> None:
     with pytest.raises(Wrong):
         parse_air(text)

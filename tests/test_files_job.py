@@ -242,7 +242,7 @@ def test_air_holds_from_its_day_to_the_next_line_and_by_day_and_night(job: Read)
     assert said(found, "2026-03-02 13:00") == [night, damp, (14.0, None, "stated")]
     assert said(found, "2026-02-24 13:00") == said(found, "2026-03-02 13:00")
     assert said(found, "2026-03-09 11:30") == [night, damp, (14.0, None, "stated")]
-    assert said(found, "2026-03-17 06:00") == [(20.0, None, "heated")]
+    assert said(found, "2026-03-17 06:00") == [night, damp, (20.0, None, "heated")]
     assert max(statement.end for statement in found.rooms[0].air.statements) > found.horizon + 90 * 1440
 
 

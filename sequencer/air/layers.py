@@ -53,16 +53,37 @@ def assumed(first: Minute, hours: int, figure: float) -> Figure:
 def lay_periods(figure: Figure, periods: Pairs) -> None:
     """Lay periods over what is there, better sources over poorer ones, later ones over earlier ones of a kind.
 
-    A period counts in the hours whose middle it covers. A heater never cools what was said of the room, and a dryer
-    never wets it.
+    A period counts in the hours whose middle it covers.
     """
     for period, value in sorted(periods, key=lambda pair: HOW.index(pair[0].how)):
         covered = slice(_hour_from(period.start - figure.first), _hour_from(period.end - figure.first))
-        here, codes = figure.values[covered], figure.codes[covered]
-        said = (codes >= HOW.index("outdoors")) & (codes <= HOW.index("stated"))
-        kept = said & ((here > value) & (period.how == "heated") | (here < value) & (period.how == "dried"))
-        here[~kept] = value
-        codes[~kept] = HOW.index(period.how)
+        figure.values[covered] = value
+        figure.codes[covered] = HOW.index(period.how)
+
+
+def lay_heaters(figure: Figure, periods: Pairs) -> None:
+    """Lay heated periods over a temperature, later ones over earlier ones; none cools what was said of the room."""
+    target = _alone(figure, periods)
+    target[_said(figure) & (figure.values > target)] = np.nan
+    lay_hours(figure, target, "heated")
+
+
+def lay_dryers(figure: Figure, periods: Pairs) -> None:
+    """Lay dried periods over a humidity, later ones over earlier ones; none wets what was said of the room."""
+    target = _alone(figure, periods)
+    target[_said(figure) & (figure.values < target)] = np.nan
+    lay_hours(figure, target, "dried")
+
+
+def _said(figure: Figure) -> NDArray[np.bool_]:
+    return np.asarray(figure.codes >= HOW.index("outdoors"))
+
+
+def _alone(figure: Figure, periods: Pairs) -> Floats:
+    """float64[n]: the periods' own figures, nan where there is none."""
+    alone = Figure(figure.first, np.full_like(figure.values, np.nan), np.zeros_like(figure.codes))
+    lay_periods(alone, periods)
+    return alone.values
 
 
 def lay_hours(figure: Figure, values: Floats, how: str) -> None:

@@ -42,8 +42,9 @@ def outdoor_air(outdoors: Outdoors, first: Minute, hours: int) -> OutdoorAir:
     if forecast is not None:
         begin = (forecast.first - first) // HOUR
         known = np.arange(max(begin, 0), min(begin + len(forecast.temperature), hours))
-        air.temperature[known] = np.array(forecast.temperature)[known - begin]
-        air.humidity[known] = np.array(forecast.humidity)[known - begin]
+        for figures, foreseen in ((air.temperature, forecast.temperature), (air.humidity, forecast.humidity)):
+            hours_known = np.array(foreseen)[known - begin]
+            figures[known] = np.where(np.isnan(hours_known), figures[known], hours_known)
     return air
 
 

@@ -29,9 +29,8 @@ def broken(site: Site) -> Iterator[str]:
 
 
 def _met(site: Site, step: Step, limit: Limit, start: Minute, end: Minute) -> bool:
-    air = site.airs[step.room]
+    air = site.air(step)
     for hour in range(start // HOUR * HOUR, min(end, max(air.end, start + HOUR)), HOUR):
-        then = air.at(hour)
-        if breaks(limit, then.temperature, then.humidity):
+        if breaks(limit, air.at(hour)):
             return True
     return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from sequencer.air.hourly import RoomAir
+from sequencer.air.hourly import RoomAir, air_on
 from sequencer.audit.slow_wait import ready
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute, Span
@@ -28,6 +28,10 @@ class Site:
         self.times = times
         self._ready: dict[tuple[str, str], Minute] = {}
 
+    def air(self, step: Step) -> RoomAir:
+        """The air a step's layer has."""
+        return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+
     def start(self, step: Step) -> Minute:
         """The first minute of a step's work."""
         return self.times.pieces[step.id][0][0]
@@ -43,7 +47,7 @@ class Site:
             return self.end(step)
         key = (step.id, wait.purpose)
         if key not in self._ready:
-            self._ready[key] = ready(wait, self.airs[step.room], self.end(step))
+            self._ready[key] = ready(wait, self.air(step), self.end(step))
         return self._ready[key]
 
     def opens(self, step: Step) -> Minute:

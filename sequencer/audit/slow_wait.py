@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from math import ceil, inf
 
-from sequencer.air.hourly import RoomAir
+from sequencer.air.hourly import HourAir, RoomAir
 from sequencer.air.moist import dew_point
 from sequencer.air.wood import wood_moisture
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.rate import depth_factor, rate
+from sequencer.waits.table import LAWS
 
 HAIR = 1e-6
 """Minutes of rounding a sum of hours may carry; far under the minute that plans are made in."""
@@ -38,8 +39,9 @@ def _over(stage: Wait, air: RoomAir, begin: Minute | float) -> Minute | float:
     now = float(begin)
     for _ in range(LOOK_AHEAD):
         hour = air.at(int(now))
-        pace = rate(stage.law, hour.temperature, hour.humidity, stage.at_temperature, stage.at_humidity)
-        if any(breaks(limit, hour.temperature, hour.humidity) for limit in stage.limits if limit.kind == "stops"):
+        warmth = hour.temperature if LAWS[stage.law].family.humidity_counts else hour.surface
+        pace = rate(stage.law, warmth, hour.humidity, stage.at_temperature, stage.at_humidity)
+        if any(breaks(limit, hour) for limit in stage.limits if limit.kind == "stops"):
             pace = 0.0
         left = (int(now) // HOUR + 1) * HOUR - now
         if pace * left >= missing - HAIR:
@@ -49,8 +51,9 @@ def _over(stage: Wait, air: RoomAir, begin: Minute | float) -> Minute | float:
     return inf
 
 
-def breaks(limit: Limit, temperature: float, humidity: float) -> bool:
+def breaks(limit: Limit, hour: HourAir) -> bool:
     """True if an hour's air breaks a limit."""
+    temperature, humidity = hour.temperature, hour.humidity
     hair = 1e-9
     return (
         (limit.coldest is not None and temperature < limit.coldest - hair)
@@ -59,7 +62,7 @@ def breaks(limit: Limit, temperature: float, humidity: float) -> bool:
         or (limit.dampest is not None and humidity > limit.dampest + hair)
         or (
             limit.above_dew_point is not None
-            and temperature - float(dew_point(temperature, humidity)) < limit.above_dew_point - hair
+            and hour.surface - float(dew_point(temperature, humidity)) < limit.above_dew_point - hair
         )
         or (limit.wood_driest is not None and wood_moisture(temperature, humidity) < limit.wood_driest - hair)
         or (limit.wood_dampest is not None and wood_moisture(temperature, humidity) > limit.wood_dampest + hair)

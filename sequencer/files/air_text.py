@@ -1,4 +1,4 @@
-"""A room's air in words: `14 C 08:00-16:00, 9 C otherwise, 75 %`."""
+"""A room's air in words: `14 C 08:00-16:00, 9 C otherwise, 75 %`, `heated to 20 C, dried to 50 %`."""
 
 from __future__ import annotations
 
@@ -24,6 +24,8 @@ _PART = re.compile(
     r"(?P<when>otherwise|[0-9]{1,2}(?::[0-9]{2})?\s*(?:am|pm)?\s*[-–].+)?",
     re.IGNORECASE,
 )
+_FLOOR = re.compile(r"floor\s+at\s+(?P<value>.+)")
+_TO = re.compile(r"(?P<how>heated|dried)\s+to\s+")
 _WRITE = "write 17 C 65 %, or 14 C 08:00-16:00, 9 C otherwise, 75 %"
 
 When = tuple[int, int] | Literal["otherwise"] | None
@@ -31,20 +33,34 @@ When = tuple[int, int] | Literal["otherwise"] | None
 
 @dataclass(frozen=True)
 class AirPart:
-    """Temperature [C], humidity [0..1] and when in the day [min after midnight]; None: all day."""
+    """Temperature [C], humidity [0..1], floor [C], and when in the day [min after midnight]; None: all day.
+
+    `how`: stated, heated, dried or in words.
+    """
 
     temperature: float | None
     humidity: float | None
     when: When
+    how: str = "stated"
+    floor: float | None = None
 
 
 @dataclass(frozen=True)
 class AirText:
-    """What one line says of the air. `how`: stated, heated or in words. `words`: the line itself."""
+    """What one line says of the air. `words`: the line itself."""
 
     parts: tuple[AirPart, ...]
-    how: str
     words: str
+
+    @property
+    def in_words(self) -> bool:
+        """True if it is one of IN_WORDS."""
+        return self.words in IN_WORDS
+
+    @property
+    def overlay(self) -> bool:
+        """True if it only heats or dries what the room is otherwise said to be."""
+        return all(part.how in ("heated", "dried") for part in self.parts)
 
 
 def _part(text: str) -> AirPart:
@@ -68,25 +84,49 @@ def _part(text: str) -> AirPart:
 def parse_air(text: str) -> AirText:
     """One line of air. Raises Wrong with all that is wrong in it."""
     if text in IN_WORDS:
-        return replace(parse_air(IN_WORDS[text]), how="in words", words=str(text))
-    heated = re.match(r"heated\s+to\s+", text)
-    body = cut(text, heated.end()) if heated else text
-    parts: list[AirPart] = []
+        parts = parse_air(IN_WORDS[text]).parts
+        return AirText(tuple(replace(part, how="in words") for part in parts), str(text))
+    said: list[AirPart] = []
     wrongs: list[Wrong] = []
-    for piece in pieces(body):
+    how = "stated"
+    for piece in pieces(text):
         try:
-            part = _part(piece)
-            _fits(piece, part, parts)
-            parts.append(part)
+            found = _TO.match(piece)
+            if found is not None and found["how"] == "heated":
+                how = "heated"
+            part = _floor(piece, how) or _piece(piece, found, how)
+            _fits(piece, part, [other for other in said if other.how != "dried"] if part.how != "dried" else [])
+            said.append(part)
         except Wrong as wrong:
             wrongs.append(wrong)
+    if not wrongs and all(part.temperature is None and part.humidity is None for part in said):
+        wrongs.append(Wrong(text, "the line does not say what the air is", "write 14 C 75 %, floor at 10 C"))
     if wrongs:
         raise Wrong.of(wrongs)
-    return AirText(tuple(parts), "heated" if heated else "stated", str(text))
+    return AirText(tuple(said), str(text))
+
+
+def _piece(piece: str, to: re.Match[str] | None, how: str) -> AirPart:
+    """One piece of a line: after "heated to" every piece is the heater's, "dried to" is a humidity alone."""
+    part = _part(cut(piece, to.end()) if to else piece)
+    if to is None or to["how"] == "heated":
+        if to is not None and part.temperature is None:
+            raise Wrong(piece, f'"{piece}" does not say how warm', "write heated to 20 C")
+        return replace(part, how=how)
+    if part.temperature is not None or part.humidity is None:
+        raise Wrong(piece, f'"{piece}" does not say how damp', "write dried to 50 %")
+    return replace(part, how="dried")
+
+
+def _floor(piece: str, how: str) -> AirPart | None:
+    found = _FLOOR.fullmatch(piece)
+    if found is None:
+        return None
+    return AirPart(None, None, None, how, parse_temperature(cut(piece, found.start("value"))))
 
 
 def _fits(piece: str, part: AirPart, before: list[AirPart]) -> None:
-    for figure in ("temperature", "humidity"):
+    for figure in ("temperature", "humidity", "floor"):
         if getattr(part, figure) is None:
             continue
         others = [other.when for other in before if getattr(other, figure) is not None]

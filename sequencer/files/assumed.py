@@ -23,5 +23,5 @@ def assumed(model: JobModel, uses: list[Use]) -> tuple[str, ...]:
 
 def _air(title: str, room: RoomModel, common: AirWords | None) -> Iterator[str]:
     lines = room.air.lines if room.air is not None and room.air.lines else common.lines if common is not None else ()
-    for words in dict.fromkeys(line.text.words for line in lines if line.text.how == "in words"):
+    for words in dict.fromkeys(line.text.words for line in lines if line.text.in_words):
         yield f'{title}: "{words}" taken as {IN_WORDS[words]}'

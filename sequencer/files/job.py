@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
+from sequencer.files.air_reader import AirReader
 from sequencer.files.assumed import assumed
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
@@ -14,7 +15,7 @@ from sequencer.files.holidays_text import holidays_between
 from sequencer.files.job_model import HouseModel
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import hours_faults, merged, trade_of
-from sequencer.files.rooms import AirReader, room_of, way_faults
+from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.tree import Table
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
@@ -61,9 +62,9 @@ class _Build:
         model, calendar, faults = self.model, self.calendar, self.faults
         trades = self._trades()
         uses = self._uses()
-        air = AirReader(self.written.folder, calendar, self.start, self.horizon, faults)
+        air = AirReader(self.written.folder, calendar, self.start, self.horizon, uses, faults)
         rooms = {
-            name: room_of(name, room, self.written.place("rooms", name), air.said(room.air, model.air))
+            name: room_of(name, room, self.written.place("rooms", name), air.said(name, room.air, model.air))
             for name, room in model.rooms.items()
         }
         faults.extend(way_faults(dict(model.rooms)))

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
-from pathlib import Path
-
-from sequencer.files.air_said import AirWords, laid_out
-from sequencer.files.calendar_days import Calendar
 from sequencer.files.job_model import RoomModel
 from sequencer.files.job_texts import Size
-from sequencer.files.logger_csv import read_logger
 from sequencer.files.wrong import listed, nearest
-from sequencer.terms.air import AirReading, AirSaid
+from sequencer.terms.air import AirSaid
 from sequencer.terms.job import Room
-from sequencer.terms.place import Fault, Faulty, Place
+from sequencer.terms.place import Fault, Place
 from sequencer.terms.words import SURFACES
 
 
@@ -31,38 +25,6 @@ def room_areas(size: Size | None, said: dict[str, float]) -> dict[str, float]:
         areas.setdefault("ceiling", base)
         areas.setdefault("dry walls", max(0.0, walls - said.get("wet walls", 0.0)))
     return {surface: areas[surface] for surface in SURFACES if surface in areas}
-
-
-class AirReader:
-    """Lays out the air of rooms; a logger's file is read once."""
-
-    def __init__(self, folder: Path, calendar: Calendar, start: date, horizon: date, faults: list[Fault]) -> None:
-        self._folder = folder
-        self._days = (calendar, start, horizon)
-        self._faults = faults
-        self._loggers: dict[str, tuple[AirReading, ...]] = {}
-
-    def said(self, own: AirWords | None, common: AirWords | None) -> AirSaid:
-        """A room's own lines and readings; where it has none, those of the job."""
-        own, common = own or AirWords(), common or AirWords()
-        lines = own if own.lines else common
-        name = own.readings or common.readings
-        statements = laid_out(lines, *self._days)
-        return AirSaid(statements, self._readings(name, name.place) if name is not None else ())
-
-    def _readings(self, name: str, place: Place) -> tuple[AirReading, ...]:
-        if name not in self._loggers:
-            self._loggers[name] = ()
-            path = self._folder / name
-            if not path.is_file():
-                what = f'there is no file "{name}" beside the job'
-                self._faults.append(Fault(place, what, "name a file in this folder"))
-                return ()
-            try:
-                self._loggers[name] = read_logger(path, str(name), self._days[0].zone)
-            except Faulty as faulty:
-                self._faults.extend(faulty.faults)
-        return self._loggers[name]
 
 
 def room_of(name: str, model: RoomModel, place: Place, air: AirSaid) -> Room:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from sequencer.air.hourly import RoomAir
+from sequencer.air.hourly import RoomAir, air_on
 from sequencer.network.hours import Openings
 from sequencer.terms.job import Job, Step
 from sequencer.terms.wait import Wait
@@ -17,14 +17,19 @@ class Case:
     def __init__(self, job: Job, airs: dict[str, RoomAir]) -> None:
         self.job = job
         self.airs = airs
-        self._clocks: dict[tuple[str, Wait], WaitClock] = {}
+        self._clocks: dict[tuple[RoomAir, Wait], WaitClock] = {}
         self._quiet: dict[str, Openings] = {}
 
+    def air(self, step: Step) -> RoomAir:
+        """The air a step's layer has: that of its room, as warm as the floor where it lies on it."""
+        return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+
     def clock(self, step: Step, wait: Wait) -> WaitClock:
-        """The clock of a step's wait in the air of its room."""
-        key = (step.room, wait)
+        """The clock of a step's wait in the air it has."""
+        air = self.air(step)
+        key = (air, wait)
         if key not in self._clocks:
-            self._clocks[key] = wait_clock(wait, self.airs[step.room])
+            self._clocks[key] = wait_clock(wait, air)
         return self._clocks[key]
 
     @cached_property

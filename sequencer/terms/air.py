@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Place
@@ -12,7 +13,8 @@ from sequencer.terms.place import Place
 class AirStatement:
     """Air said for a stretch of time. Temperature [C] and humidity [0..1] are taken separately: None says nothing.
 
-    `how` is one of "stated", "heated", "dried", "in words", "assumed".
+    `how` is one of "stated", "heated", "dried", "in words", "assumed". `floor` [C]: how warm the floor is, None: as the
+    air. `since`: the moment from which its line holds, None: its own start.
     """
 
     start: Minute
@@ -21,6 +23,21 @@ class AirStatement:
     humidity: float | None
     how: str
     place: Place
+    floor: float | None = None
+    since: Minute | None = None
+
+
+@dataclass(frozen=True)
+class AirSwitch:
+    """Air that is said from the end of work of steps on, the last of them, until the next line.
+
+    `statements`: as if it held throughout. `at`: the moment it is taken to begin, None: from the first moment on.
+    """
+
+    steps: tuple[str, ...]
+    statements: tuple[AirStatement, ...]
+    place: Place
+    at: Minute | None = None
 
 
 @dataclass(frozen=True)
@@ -37,7 +54,7 @@ class AirReading:
 class OutdoorHours:
     """Outdoor air of known hours, a forecast: from `first` on, an entry an hour.
 
-    `temperature` [C]; `humidity` [0..1] as weather services give it, over liquid water even in frost.
+    `temperature` [C]; `humidity` [0..1] as weather services give it, over liquid water even in frost; nan: not known.
     """
 
     first: Minute
@@ -78,3 +95,13 @@ class AirSaid:
     statements: tuple[AirStatement, ...] = ()
     readings: tuple[AirReading, ...] = ()
     outdoors: Outdoors | None = None
+    switches: tuple[AirSwitch, ...] = ()
+
+    def with_switches(self, begins: Mapping[str, Minute]) -> AirSaid:
+        """The same air, each switch at the latest of its steps' moments; one without a moment stays as it is."""
+        return replace(self, switches=tuple(_at(switch, begins) for switch in self.switches))
+
+
+def _at(switch: AirSwitch, begins: Mapping[str, Minute]) -> AirSwitch:
+    known = [begins[step] for step in switch.steps if step in begins]
+    return replace(switch, at=max(known)) if known else switch

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from sequencer.terms.air import AirSaid
+from sequencer.terms.air import AirSaid, AirSwitch
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Closing, Given, Hours, Kind, Named, Recipe, Stand
@@ -224,6 +225,16 @@ class Job:
     def with_bookings(self, bookings: tuple[Booking, ...]) -> Job:
         """The same job with these firm visits instead of its own."""
         return replace(self, bookings=bookings)
+
+    def with_air_from(self, begins: Mapping[str, Minute]) -> Job:
+        """The same job, its air taken to change at these moments where it changes with a step; `begins` by step."""
+        rooms = (replace(room, air=room.air.with_switches(begins)) for room in self.rooms)
+        return replace(self, rooms=tuple(rooms)) if self.switches else self
+
+    @cached_property
+    def switches(self) -> tuple[AirSwitch, ...]:
+        """All air of the job that begins with a step."""
+        return tuple(dict.fromkeys(switch for room in self.rooms for switch in room.air.switches))
 
     @cached_property
     def _by_id(self) -> dict[str, Step]:

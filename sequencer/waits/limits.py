@@ -32,7 +32,7 @@ def broken_hours(limit: Limit, air: RoomAir) -> Bools:
     if limit.dampest is not None:
         broken |= air.humidity > limit.dampest + HAIR
     if limit.above_dew_point is not None:
-        broken |= air.temperature - _dew_points(air) < limit.above_dew_point - HAIR
+        broken |= air.on - _dew_points(air) < limit.above_dew_point - HAIR
     if limit.wood_driest is not None:
         broken |= wood_moisture(air.temperature, air.humidity) < limit.wood_driest - HAIR
     if limit.wood_dampest is not None:

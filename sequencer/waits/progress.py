@@ -18,6 +18,7 @@ from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.limits import broken_hours
 from sequencer.waits.rate import rate
+from sequencer.waits.table import LAWS
 
 Minutes = NDArray[np.int64]
 
@@ -72,7 +73,8 @@ def _stops(limits: Iterable[Limit]) -> tuple[Limit, ...]:
 def _progress(
     law: str, at_temperature: float | None, at_humidity: float | None, stops: tuple[Limit, ...], air: RoomAir
 ) -> Progress:
-    pace = np.rint(rate(law, air.temperature, air.humidity, at_temperature, at_humidity) * PARTS).astype(np.int64)
+    warmth = air.temperature if LAWS[law].family.humidity_counts else air.on
+    pace = np.rint(rate(law, warmth, air.humidity, at_temperature, at_humidity) * PARTS).astype(np.int64)
     for limit in stops:
         pace[broken_hours(limit, air)] = 0
     sums = np.concatenate(([0], np.cumsum(pace * HOUR)))

@@ -54,8 +54,8 @@ class _Met:
 
     @property
     def temperature(self) -> float:
-        """The mean of the hours met [C]."""
-        return float(np.mean(self.air.temperature[self.hours]))
+        """The mean of the hours met [C]: of the air, or of the surface where humidity does not count."""
+        return float(np.mean((self.air.temperature if self.humidity_counts else self.air.on)[self.hours]))
 
     @property
     def humidity(self) -> float:
@@ -84,7 +84,8 @@ class _Met:
     def here_words(self) -> str:
         if not self.air_counts:
             return "here "
-        return f"at {air_words(round(self.temperature), self.humidity if self.humidity_counts else None)} here, "
+        where = "here" if self.humidity_counts or self.air.surface is None else "on the floor here"
+        return f"at {air_words(round(self.temperature), self.humidity if self.humidity_counts else None)} {where}, "
 
     def still_words(self) -> str:
         """Why progress stands still in some hours; empty if it does not."""

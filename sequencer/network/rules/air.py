@@ -24,13 +24,13 @@ _ANYWHERE = Place("")
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
-    known: dict[tuple[Limit, str, Openings], StartTest] = {}
+    known: dict[tuple[Limit, RoomAir, Openings], StartTest] = {}
     for step in case.job.steps:
-        air, hours = case.airs[step.room], case.hours_of(step)
+        air, hours = case.air(step), case.hours_of(step)
         for limit in step.air:
             text = f"the air in the room does not allow {step.title} sooner"
             why = Why("material", text, limit.place, None, _cause(step, limit))
-            key = (replace(limit, place=_ANYWHERE, source=""), step.room, hours)
+            key = (replace(limit, place=_ANYWHERE, source=""), air, hours)
             if key not in known:
                 known[key] = _while_working(limit, air, hours)
             yield AllowedStarts(step.id, known[key], why)
@@ -76,7 +76,7 @@ def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
 
 
 def _unspoilt(case: Case, step: Step, wait: Wait, limit: Limit) -> StartTest:
-    air, clock = case.airs[step.room], case.clock(step, wait)
+    air, clock = case.air(step), case.clock(step, wait)
 
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
         return np.asarray(spoils(wait, air, ends, clock.ready(ends)))
