@@ -12,6 +12,9 @@ from sequencer.views.clock import Clock, brief, length, usual, whole_days
 from sequencer.views.columns import rooms_of
 from sequencer.views.titles import HAND_OVER_TITLE
 
+BEARS_NOT = "does not bear"
+"""In the words of a layer that others keep away from, and do not wait for."""
+
 BY_THE_CLOCK = "fixed"
 """The law of what only has to stand for so long."""
 
@@ -50,7 +53,7 @@ def held_by(plan: Plan, link: Link) -> str:
     clock = Clock(plan.zone)
     if link.kind == "hours":
         return f"nobody works until {clock.at_brief(link.until)}"
-    if link.by is not None and link.cause is not None and link.cause.kind == "wait" and "ready for" in link.text:
+    if link.by is not None and link.cause is not None and link.cause.kind == "wait" and BEARS_NOT not in link.text:
         law = next(one.law for one in plan.step(link.by).ready if one.purpose == link.cause.what)
         return f"{name_of(plan, link.by)} {how_of(law) if law != BY_THE_CLOCK else 'stands'} {_taken(link)}"
     text = link.text
