@@ -20,7 +20,7 @@ MONDAY = 29540160
 """2 March 2026 00:00 UTC."""
 
 
-def near(value: float, **how: float) -> Any:
+def near(value: float, **how: Any) -> Any:
     return pytest.approx(value, **how)
 
 

@@ -8,7 +8,7 @@ import pytest
 from waits_air import HERE, START, air_of, clock, minutes, steady, wait
 
 from sequencer.terms.minute import HOUR
-from sequencer.terms.wait import Limit, Wait
+from sequencer.terms.wait import Limit, Measured, Wait
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.progress import NEVER
 
@@ -108,20 +108,32 @@ def test_the_working_warns_of_air_the_law_is_not_known_for() -> None:
     assert clock("paint", 4, steady(20.0, 0.9)).working(START).endswith("; the law is only known from 0 to 85 %")
 
 
+def read_at(hour: int, of: Wait, ready: bool = True) -> Wait:
+    """The same wait with a reading so many hours after START."""
+    return replace(of, measured=Measured(START + hour * HOUR, ready, "0.4 %", HERE))
+
+
 def test_a_reading_ends_the_wait_of_all_work_done_before_it() -> None:
-    measured = START + 20 * HOUR
-    read = wait_clock(wait("joint compound", 17, at=21.0), steady(12.0, 0.8), measured)
+    read = wait_clock(read_at(20, wait("joint compound", 17, at=21.0)), steady(12.0, 0.8))
     assert (read.ready(minutes(0, 600, 1200)) - START).tolist() == [1200, 1200, 1200]
     assert read.ready(minutes(1201))[0] > START + 60 * HOUR
-    assert read.working(START) == "17 h at 21 C 50 %; at 12 C 80 % here, 69 h; read with a meter after 20 h"
-    assert "meter" not in read.working(START + 1201)
+    said = "17 h at 21 C 50 %; at 12 C 80 % here, 69 h; ready by a reading of 0.4 % after 20 h"
+    assert read.working(START) == said
+    assert "reading" not in read.working(START + 1201)
 
 
 def test_a_reading_ends_a_wait_later_than_its_law_too_but_never_before_its_floor() -> None:
-    late = wait_clock(wait("cement", 24), steady(20.0), START + 40 * HOUR)
+    late = wait_clock(read_at(40, wait("cement", 24)), steady(20.0))
     assert late.hours(START) == 40.0
-    floor = wait_clock(wait("water film", 24, floor=24.0), steady(20.0), START + 10 * HOUR)
+    floor = wait_clock(read_at(10, wait("water film", 24, floor=24.0)), steady(20.0))
     assert floor.hours(START) == 24.0
+
+
+def test_a_reading_of_a_layer_that_is_not_ready_puts_ready_off_to_itself() -> None:
+    early = wait_clock(read_at(10, wait("cement", 24), ready=False), steady(20.0))
+    late = wait_clock(read_at(40, wait("cement", 24), ready=False), steady(20.0))
+    assert (early.hours(START), late.hours(START), late.hours(START + 41 * HOUR)) == (24.0, 40.0, 24.0)
+    assert late.working(START).endswith("; not ready yet by a reading of 0.4 % after 40 h")
 
 
 def test_how_much_of_a_wait_is_over_counts_what_is_behind() -> None:

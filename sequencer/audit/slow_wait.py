@@ -27,6 +27,9 @@ def ready(wait: Wait, air: RoomAir, end: Minute) -> Minute:
     now: Minute | float = end
     for stage in (wait, *wait.then):
         now = _over(stage, air, now)
+    read = wait.measured
+    if read is not None and end <= read.at:
+        now = read.at if read.ready else max(now, read.at)
     floor = end + ceil((wait.floor_hours or 0.0) * HOUR - HAIR)
     return NEVER if now == inf else max(int(now), floor)
 

@@ -13,6 +13,7 @@ from sequencer.files.check_job import job_faults
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
 from sequencer.files.job_model import HouseModel
+from sequencer.files.measured import with_readings
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import hours_faults, merged, trade_of
 from sequencer.files.rooms import room_of, way_faults
@@ -51,7 +52,8 @@ class _Build:
         self.faults = faults
         zone = self.model.place.zone
         self.start = self.model.start
-        self.today = min(today or datetime.now(zone).date(), self.start)
+        self.read_on = today or datetime.now(zone).date()
+        self.today = min(self.read_on, self.start)
         self.horizon = self.start + HORIZON
         earliest = min([self.today, *(order.ordered for order in (self.model.orders or {}).values() if order.ordered)])
         holidays = holidays_between(self.model.place.holidays, earliest - timedelta(days=60), self.horizon + HORIZON)
@@ -69,6 +71,7 @@ class _Build:
         }
         faults.extend(way_faults(dict(model.rooms)))
         steps = {step.id: step for step in steps_of(uses, rooms, faults)}
+        steps = with_readings(steps, model.measured or (), uses, calendar, self.read_on, faults)
         orders = [
             order_of(name, order, self.written.place("orders", name), uses, calendar, self.today, faults)
             for name, order in (model.orders or {}).items()

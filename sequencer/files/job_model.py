@@ -43,6 +43,7 @@ from sequencer.files.job_texts import (
     spans_of,
     weekdays_of,
 )
+from sequencer.files.measured_text import Reading, measured_of
 from sequencer.files.quantities import parse_count, parse_duration, parse_work_time, parse_working_days
 from sequencer.files.refs import Ref, parse_ref
 from sequencer.files.tree import Table
@@ -150,3 +151,4 @@ class JobModel(Model):
     rooms: dict[str, RoomModel]
     orders: dict[str, OrderModel] | None = None
     booked: Annotated[tuple[Booked, ...] | None, told(booked_of)] = None
+    measured: Annotated[tuple[Reading, ...] | None, told(measured_of)] = None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sequencer.terms.minute import Minute
 from sequencer.terms.place import Place
 
 LimitKind = Literal["while working", "before", "stops", "spoils"]
@@ -36,6 +37,16 @@ class Limit:
 
 
 @dataclass(frozen=True)
+class Measured:
+    """What a reading found of a layer at a moment: ready, or not ready yet. `words`: what was read, as written."""
+
+    at: Minute
+    ready: bool
+    words: str
+    place: Place
+
+
+@dataclass(frozen=True)
 class Wait:
     """How long a step's layer takes until it is ready for a purpose.
 
@@ -47,6 +58,7 @@ class Wait:
     that `hours` stand for, None if they were said themselves.
     `then`: stages that follow one after the other, each a wait that begins when the one before is over; only their
     law, hours, reference, thickness and `stops` count, all else is the whole wait's.
+    `measured`: the newest reading of this very layer; it ends the wait, or it is not over before it.
     """
 
     purpose: str
@@ -65,3 +77,4 @@ class Wait:
     strength: float | None = None
     limits: tuple[Limit, ...] = ()
     then: tuple[Wait, ...] = ()
+    measured: Measured | None = None

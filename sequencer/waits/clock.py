@@ -8,43 +8,44 @@ import numpy as np
 
 from sequencer.air.hourly import RoomAir
 from sequencer.terms.minute import HOUR, Minute
-from sequencer.terms.wait import Wait
+from sequencer.terms.wait import Measured, Wait
 from sequencer.waits.progress import NEVER, PARTS, Minutes, Progress, progress_of
 from sequencer.waits.rate import depth_factor
 from sequencer.waits.words import length
 from sequencer.waits.working import working
 
 
-def wait_clock(wait: Wait, air: RoomAir, measured: Minute | None = None) -> WaitClock:
-    """The clock of a wait in a room's air; `measured`: when a meter found the layer ready. KeyError for no such law."""
-    return WaitClock(wait, air, progress_of(wait, air), measured, tuple(wait_clock(stage, air) for stage in wait.then))
+def wait_clock(wait: Wait, air: RoomAir) -> WaitClock:
+    """The clock of a wait in a room's air. KeyError for a law the table lacks."""
+    return WaitClock(wait, air, progress_of(wait, air), tuple(wait_clock(stage, air) for stage in wait.then))
 
 
 @dataclass(frozen=True, eq=False)
 class WaitClock:
     """A wait, its room's air, and the law's progress through that air.
 
-    `measured`: the moment a reading ended the wait, None if none did. `stages`: the clocks of what follows.
+    `stages`: the clocks of what follows.
     """
 
     wait: Wait
     air: RoomAir
     progress: Progress
-    measured: Minute | None = None
     stages: tuple[WaitClock, ...] = ()
 
     def ready(self, ends: Minutes) -> Minutes:
         """int64[m]: the minute each layer is ready, for ends of work int64[m]; NEVER where it does not get there.
 
         The later of the law's own time and the end of work plus the floor, rounded up to a whole minute. After the last
-        hour of air that hour's air goes on. A reading ends the wait of all work done before it, but no floor gives way
-        to it. For ends in order ready never falls, which is asserted.
+        hour of air that hour's air goes on. A reading ends the wait of all work done before it, or it is not over
+        before that reading; no floor gives way to it. For ends in order ready never falls, which is asserted.
         """
         by_law = self._first_over(ends)
         for stage in self.stages:
             by_law = np.where(by_law >= NEVER, NEVER, stage.ready(by_law))
-        if self.measured is not None:
-            by_law = np.where(ends <= self.measured, self.measured, by_law)
+        read = self.wait.measured
+        if read is not None:
+            found = read.at if read.ready else np.maximum(by_law, read.at)
+            by_law = np.where(ends <= read.at, found, by_law)
         readies: Minutes = np.maximum(by_law, ends + self.floor)
         in_order = bool(np.all(ends[1:] >= ends[:-1]))
         assert not in_order or bool(np.all(readies[1:] >= readies[:-1])), f"{self.wait.place}: ends later, ready sooner"
@@ -75,8 +76,10 @@ class WaitClock:
         for stage in self.stages:
             parts.append(f"then {working(stage.wait, stage.air, stage.progress, over, stage._over(over))}")
             over = stage._over(over)
-        if self.measured is not None and end <= self.measured:
-            parts.append(f"read with a meter after {length(self.measured - end)}")
+        read = self.wait.measured
+        if read is not None and end <= read.at:
+            found = "ready" if read.ready else "not ready yet"
+            parts.append(f"{found} by a reading{_words(read)} after {length(read.at - end)}")
         if self.floor and NEVER > ready == end + self.floor:
             parts.append(f"never under {length(self.floor)}")
         if self.stages and ready < NEVER:
@@ -119,3 +122,7 @@ class WaitClock:
             done += stage._hours_done(over, max(now, over))
             over = stage._over(over)
         return done
+
+
+def _words(read: Measured) -> str:
+    return f" of {read.words}" if read.words else ""
