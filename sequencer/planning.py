@@ -34,6 +34,9 @@ SOONER_EFFORT = 2.0
 Tell = Callable[[str], None]
 
 
+NO_ORDER = "No order of work fits all the rules."
+
+
 class NoOrderFits(Exception):
     """No order of work fits all the rules; `sentences` say so and name what found no place, or which rules collide.
 
@@ -49,7 +52,7 @@ class NoOrderFits(Exception):
     def sentences(self) -> tuple[str, ...]:
         """What to tell."""
         colliding = self._collide()
-        return (self._first[0], *colliding) if colliding else self._first
+        return (NO_ORDER, *colliding) if colliding else self._first
 
 
 class BrokenPlan(AssertionError):
@@ -98,7 +101,12 @@ def _late(job: Job, steps: Iterable[str]) -> tuple[str, ...]:
 
 
 def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
-    """Whether a job can hand over in an earlier half-day than that of a moment; None if the effort did not tell."""
+    """Whether a job can hand over in an earlier half-day than that of a moment; None if the effort did not tell.
+
+    True, too, where air begins with a step: only a plan tells then.
+    """
+    if job.switches:
+        return True
     return sooner(build(Case(job, airs(job))), than, SOONER_EFFORT * effort)
 
 
@@ -127,5 +135,5 @@ def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed
 def _sentences(job: Job, none: NoAnswer) -> tuple[str, ...]:
     steps = {step.id: step for step in job.steps}
     blocked = [steps[id] for id in none.blocked if id in steps]
-    first = "No order of work fits all the rules." if none.certain else "No order of work was found that fits."
+    first = NO_ORDER if none.certain else "No order of work was found that fits."
     return (first, *(f"{step.title} ({step.id}) finds no place: {step.place}" for step in blocked))

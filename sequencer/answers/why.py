@@ -13,7 +13,7 @@ from sequencer.answers.chain import Link, chain
 from sequencer.causes.without import without
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
-from sequencer.planning import can_be_sooner, plan_of, timed
+from sequencer.planning import NoOrderFits, can_be_sooner, plan_of, timed
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
@@ -74,11 +74,13 @@ def why(
         told(f"planning again without one thing at a time: {number} of {min(most, len(causes))}")
         changed = without(job, cause)
         sooner = can_be_sooner(changed, plan.finish, effort)
-        if sooner:
-            plans[cause] = plan_of(changed, AGAIN * effort)
-            savings[cause] = _saving(job, plan, plans[cause])
-        else:
-            savings[cause] = Saving(plan.finish, 0, 0, sooner is False)
+        try:
+            found = plan_of(changed, AGAIN * effort) if sooner else None
+        except NoOrderFits:
+            found = None
+        savings[cause] = _saving(job, plan, found) if found else Saving(plan.finish, 0, 0, sooner is False)
+        if found is not None:
+            plans[cause] = found
     best = max((cause for cause in plans if savings[cause].minutes), key=lambda c: savings[c].minutes, default=None)
     then = _new_link(without(job, best), plans[best], of, links) if best else None
     return WhyNot(of, links, savings, best, then, max(0, len(causes) - most))
@@ -101,7 +103,7 @@ def _longest(links: tuple[Link, ...]) -> list[Cause]:
 def _saving(job: Job, plan: Plan, sooner: Plan) -> Saving:
     """Nothing, where only the hour of the same half-day is another."""
     if _half_day(job, sooner.finish) >= _half_day(job, plan.finish):
-        return Saving(plan.finish, 0, 0)
+        return Saving(plan.finish, 0, 0, sooner.proven)
     between = job.half_days[_half_day(job, sooner.finish) : _half_day(job, plan.finish)]
     working = sum(any(start <= moment < end for start, end in job.working_days) for moment in between)
     return Saving(sooner.finish, plan.finish - sooner.finish, working)
