@@ -220,7 +220,7 @@ def test_every_kind_of_cause_has_a_sentence_and_can_be_taken_away() -> None:
     of = job(
         step("coat", on="floor", waits=[wait("pipe", 4, limit("stops", coldest=5.0), within_minutes=60)]),
         step("hold", kind="hold", by="inspector", after="coat"),
-        step("pipe", by="plumber", after="coat ready for pipe", takes_back="tight"),
+        step("pipe", by="plumber", after="coat ready for pipe"),
         step("fill", on="floor", closing=keep_off("drain is done")),
         step("drain", after="fill"),
         step("other/a", after="drain", why="my order"),
@@ -234,7 +234,7 @@ def test_every_kind_of_cause_has_a_sentence_and_can_be_taken_away() -> None:
     )
     causes = causes_of(of)
     assert {cause.kind for cause in causes} == {
-        "wait", "within", "closing", "taken back", "air", "my order", "room", "hands", "travel", "days", "notice",
+        "wait", "within", "closing", "air", "my order", "room", "hands", "travel", "days", "notice",
         "cushion", "shortest visit", "booking", "inspection", "delivery", "service", "one day", "noise",
     }  # fmt: skip
     sentences = [said(of, cause) for cause in causes]

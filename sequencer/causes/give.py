@@ -156,7 +156,6 @@ WHOLLY: dict[str, str] = {
     "within": "that it may be followed at any later time",
     "wait": "a layer that is ready at once",
     "closing": "that it does not stay closed",
-    "taken back": "that what stands is not taken back",
     "air": "air that keeps to it: heat or dry the room",
     "my order": "your own order of these two",
     "room": "several steps in the room at once",

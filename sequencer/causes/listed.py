@@ -56,7 +56,6 @@ def _materials(job: Job) -> Iterator[Cause]:
         limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
         yield from (Cause("air", step.id, str(limit.place)) for limit in limits)
     for step in job.steps:
-        yield from (Cause("taken back", step.id, back.word) for back in step.takes_back)
         if step.closing is not None and step.closing.until_done is not None:
             yield Cause("closing", step.id)
         if step.kind == "hold":

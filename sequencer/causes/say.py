@@ -25,8 +25,6 @@ def place_of(job: Job, cause: Cause) -> Place | None:
         case "closing":
             closing = job.step(cause.of).closing
             return closing.place if closing else None
-        case "taken back":
-            return next(back.place for back in job.step(cause.of).takes_back if back.word == cause.what)
         case "air":
             step = job.step(cause.of)
             limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
@@ -64,8 +62,6 @@ def _said(job: Job, cause: Cause) -> str:
         case "closing":
             closing = job.step(cause.of).closing
             return f"{_title(job, cause.of)}: stays closed until {closing.until_done if closing else ''} is done"
-        case "taken back":
-            return f"{_title(job, cause.of)}: takes back {cause.what}"
         case "air":
             return f"{_title(job, cause.of)}: only in the air its recipe allows"
         case "my order":

@@ -41,7 +41,7 @@ def with_wait(job: Job, id: str, purpose: str, change: Callable[[Wait], Wait]) -
 
 
 def _wait(job: Job, cause: Cause) -> Job:
-    return with_wait(job, cause.of, cause.what, lambda wait: replace(wait, hours=0.0, floor_hours=None, then=()))
+    return with_wait(job, cause.of, cause.what, lambda wait: replace(wait, hours=0.0, floor_hours=None, then=(), measured=None))
 
 
 def _within(job: Job, cause: Cause) -> Job:
@@ -54,13 +54,6 @@ def _closing(job: Job, cause: Cause) -> Job:
     if closing is not None and closing.purpose is not None:
         return _wait(job, Cause("wait", cause.of, closing.purpose))
     return with_steps(job, cause.of, lambda step: replace(step, closing=None, wet_film=False))
-
-
-def _taken_back(job: Job, cause: Cause) -> Job:
-    def keeps(step: Step) -> Step:
-        return replace(step, takes_back=tuple(back for back in step.takes_back if back.word != cause.what))
-
-    return with_steps(job, cause.of, keeps)
 
 
 def _air(job: Job, cause: Cause) -> Job:
@@ -152,7 +145,6 @@ REMOVALS: dict[CauseKind, Removal] = {
     "wait": _wait,
     "within": _within,
     "closing": _closing,
-    "taken back": _taken_back,
     "air": _air,
     "my order": _my_order,
     "room": _room,

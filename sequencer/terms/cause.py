@@ -9,7 +9,6 @@ CauseKind = Literal[
     "wait",
     "within",
     "closing",
-    "taken back",
     "air",
     "my order",
     "room",
@@ -33,7 +32,7 @@ CauseKind = Literal[
 class Cause:
     """One thing in a job's files. `of`: whose it is, `what`: which of them, where there are several.
 
-    wait, within: of a step, for a purpose. closing, inspection, booking: of a step. taken back: of a step, a state.
+    wait, within: of a step, for a purpose. closing, inspection, booking: of a step.
     air: of a step, the place of its limit. my order: of the listener, the giver. room: of a room, that it takes one
     step at a time. person: of a trade, all that keeps it from coming; hands, travel, days, notice, cushion, shortest
     visit: of a trade, one such thing each. delivery: of an order. service: of a service. one day, noise: of the house.

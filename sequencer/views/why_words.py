@@ -24,7 +24,6 @@ IF_GONE: dict[CauseKind, str] = {
     "wait": "If it were ready at once",
     "within": "If it could be followed later",
     "closing": "If it did not stay closed",
-    "taken back": "If it took nothing back",
     "air": "If the air allowed it",
     "my order": "If you did not ask for that order",
     "room": "If several could work in the room at once",

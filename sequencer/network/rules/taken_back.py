@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from sequencer.network.case import Case
 from sequencer.network.model import Claim, OneAtATime, Rule, Why
-from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import given_again, given_wait, takers_of
 
 
@@ -19,5 +18,4 @@ def rules(case: Case) -> Iterator[Rule]:
                     wait = given_wait(giver, need.word)
                     away = Claim(taker.id, case.clock(giver, wait).ready if wait else None, giver.id)
                     text = f"{taker.title} takes back {need.word}"
-                    cause = Cause("taken back", taker.id, need.word.rpartition(":")[2].strip())
-                    yield OneAtATime((away, Claim(step.id)), Why("material", text, need.place, taker.id, cause))
+                    yield OneAtATime((away, Claim(step.id)), Why("material", text, need.place, taker.id))
