@@ -11,6 +11,7 @@ from sequencer.network.model import HAND_OVER, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Place
+from sequencer.terms.words import OWN_TRADE
 from sequencer.writeup.holding import A_QUARTER, Letting, forbids, in_the_way, lets_go, too_early, trade_of
 from sequencer.writeup.timed import Timed, at
 
@@ -124,7 +125,8 @@ class _Holder:
         """The task's work with its trade there on every working day, then without what the house asks for."""
         house, work = self.job.house, self.timed.network.tasks[self.id].work
         kind = "people" if self.trade.hour_known else "inspection"
-        text, cause = f"{self.trade.name} does not come before", Cause("days", self.trade.name)
+        do = "do" if self.trade.name == OWN_TRADE else "does"
+        text, cause = f"{self.trade.name} {do} not come before", Cause("days", self.trade.name)
         openings = Openings(on_every_day(self.job, self.trade).days)
         step = None if self.id == HAND_OVER else self.job.step(self.id)
         quiet = step is not None and step.noisy and house.noise is not None

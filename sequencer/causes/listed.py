@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.causes.people import at_once, missing_days
+from sequencer.causes.people import hands_for_all, missing_days
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 
@@ -29,7 +29,7 @@ def _people(job: Job) -> Iterator[Cause]:
             yield Cause("travel", trade.name)
         if missing_days(job, trade):
             yield Cause("days", trade.name)
-        if trade.hour_known and at_once(job, trade) > trade.hands:
+        if trade.hour_known and hands_for_all(job, trade) > trade.hands:
             yield Cause("hands", trade.name)
 
 

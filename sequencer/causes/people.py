@@ -13,7 +13,7 @@ def freed(job: Job, trade: Trade) -> Trade:
     """The trade free in its hours: there on every working day, for as many steps at once as there are, unasked."""
     return replace(
         on_every_day(job, trade),
-        hands=at_once(job, trade),
+        hands=hands_for_all(job, trade),
         earliest=None,
         notice_days=0,
         cushion=0,
@@ -23,7 +23,7 @@ def freed(job: Job, trade: Trade) -> Trade:
     )
 
 
-def at_once(job: Job, trade: Trade) -> int:
+def hands_for_all(job: Job, trade: Trade) -> int:
     """Hands enough for all of a trade's steps at once."""
     return max(trade.hands, sum(step.hands for step in job.steps if step.trade == trade.name))
 

@@ -7,7 +7,7 @@ from sequencer.terms.hearing import hearings
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
-from sequencer.terms.words import in_words, say_ready
+from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.waits.words import length
 
 
@@ -80,7 +80,7 @@ def _said(job: Job, cause: Cause) -> str:
         case "service":
             return f"{cause.of} is off for {length(job.house.services[cause.of])} at a time at most"
         case "one day":
-            return "people live here: what is taken off comes back the same day"
+            return "people live here: what is taken off is_ back the same day"
         case "noise":
             return f"noise only at {job.house.noise_words or 'the hours the house allows'}"
         case _:
@@ -88,15 +88,16 @@ def _said(job: Job, cause: Cause) -> str:
 
 
 def _of_trade(trade: Trade, cause: Cause) -> str:
+    does, is_, needs = ("do", "are", "need") if trade.name == OWN_TRADE else ("does", "is", "needs")
     words = {
         "hands": f"{trade.name}: {trade.hands} at once",
-        "travel": f"{trade.name} needs {length(trade.travel)} from place to place",
-        "days": f"{trade.name} does not come on every working day",
-        "notice": f"{trade.name} has to be asked first: {trade.notice_words or 'notice'}",
-        "cushion": f"{trade.name} is kept {length(trade.cushion)} behind the work in front",
-        "shortest visit": f"{trade.name} does not come for less than {length(trade.shortest_visit)}",
+        "travel": f"{trade.name} {needs} {length(trade.travel)} from place to place",
+        "days": f"{trade.name} {does} not come on every working day",
+        "notice": f"{trade.name} {needs} to be asked first: {trade.notice_words or 'notice'}",
+        "cushion": f"{trade.name} {is_} kept {length(trade.cushion)} behind the work in front",
+        "shortest visit": f"{trade.name} {does} not come for less than {length(trade.shortest_visit)}",
     }
-    return words.get(cause.kind, f"{trade.name} is not always free")
+    return words.get(cause.kind, f"{trade.name} {is_} not always free")
 
 
 def _delivered(job: Job, name: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from sequencer.causes.people import at_once, freed, on_every_day
+from sequencer.causes.people import freed, hands_for_all, on_every_day
 from sequencer.terms.cause import Cause, CauseKind
 from sequencer.terms.job import Job, Room, Step, Trade
 from sequencer.terms.wait import Wait
@@ -41,7 +41,10 @@ def with_wait(job: Job, id: str, purpose: str, change: Callable[[Wait], Wait]) -
 
 
 def _wait(job: Job, cause: Cause) -> Job:
-    return with_wait(job, cause.of, cause.what, lambda wait: replace(wait, hours=0.0, floor_hours=None, then=(), measured=None))
+    def at_once(wait: Wait) -> Wait:
+        return replace(wait, hours=0.0, floor_hours=None, then=(), measured=None)
+
+    return with_wait(job, cause.of, cause.what, at_once)
 
 
 def _within(job: Job, cause: Cause) -> Job:
@@ -88,7 +91,7 @@ def _person(job: Job, cause: Cause) -> Job:
 
 
 def _hands(job: Job, cause: Cause) -> Job:
-    return with_trade(job, cause.of, lambda trade: replace(trade, hands=at_once(job, trade)))
+    return with_trade(job, cause.of, lambda trade: replace(trade, hands=hands_for_all(job, trade)))
 
 
 def _travel(job: Job, cause: Cause) -> Job:
