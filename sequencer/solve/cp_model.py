@@ -89,19 +89,27 @@ class Model:
             for at, literal in variable.literals().items():
                 self.cp.add_hint(literal, kept >= at)
 
+    def half_day(self) -> Slots:
+        """The half-day of every start that hand-over has left."""
+        return self.kept(self.problem.hand_over, self.problem.half_day)
+
+    def counts_starts(self) -> bool:
+        """True if goal 1 is counted in the start of hand-over itself: no two of those left lie in one half-day."""
+        half_day = self.half_day()
+        return len(np.unique(half_day)) == len(half_day)
+
     def minimise_half_day(self, at_least: int) -> None:
         """Goal 1: the half-day of hand-over, `at_least` or later."""
-        task = self.problem.hand_over
-        half_day = self.kept(task, self.problem.half_day)
+        hand_over, half_day = self.start[self.problem.hand_over], self.half_day()
         first = int(half_day.searchsorted(at_least))
         if 0 < first < len(half_day):
-            self.cp.add(self.start[task].count >= int(self.start[task].counts[first]))
-        if len(np.unique(half_day)) == len(half_day):
-            self.cp.minimize(self.start[task].var)
+            self.cp.add(hand_over.count >= int(hand_over.counts[first]))
+        if self.counts_starts():
+            self.cp.minimize(hand_over.var)
             return
         value = self.cp.new_int_var(int(half_day[0]), int(half_day[-1]), "half_day")
         for k in (np.flatnonzero(np.diff(half_day)) + 1).tolist():
-            self.cp.add(value >= int(half_day[k])).only_enforce_if(self.start[task].at_or_after(k))
+            self.cp.add(value >= int(half_day[k])).only_enforce_if(hand_over.at_or_after(k))
         self.cp.minimize(value)
 
     def minimise_starts(self) -> None:

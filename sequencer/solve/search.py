@@ -9,7 +9,7 @@ from ortools.sat.python import cp_model
 
 from sequencer.solve.cp_model import Model
 from sequencer.solve.problem import Problem
-from sequencer.solve.trim import Trimmed, trim
+from sequencer.solve.trim import trim
 
 Places = list[int]
 
@@ -52,12 +52,12 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float, at
     if status in PLAN:
         better = _places(model, solver)
         value = int(problem.half_day[better[problem.hand_over]])
-        bound = value if status == "OPTIMAL" else _bound(problem, trimmed, solver)
+        bound = value if status == "OPTIMAL" else _bound(model, solver)
         return Found(better, value, bound)
     value = latest if known is None else known
     if status == "INFEASIBLE":
         return Found(places, value, value, certain=True)
-    return Found(places, value, min(value, _bound(problem, trimmed, solver)))
+    return Found(places, value, min(value, _bound(model, solver)))
 
 
 def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
@@ -137,12 +137,11 @@ def _cost(problem: Problem, places: Places) -> int:
     return sum(weight * slot for weight, slot in zip(problem.weights, slots, strict=True))
 
 
-def _bound(problem: Problem, trimmed: Trimmed, solver: cp_model.CpSolver) -> int:
+def _bound(model: Model, solver: cp_model.CpSolver) -> int:
     """The half-day the solver's bound lies in."""
-    first = int(problem.half_day[trimmed.first[problem.hand_over]])
+    half_day = model.half_day()
     reached = round(solver.best_objective_bound)
-    starts = problem.starts[problem.hand_over]
-    distinct = len(np.unique(problem.half_day)) == len(starts)
-    if distinct:
-        reached = int(problem.half_day[min(int(starts.searchsorted(reached)), len(starts) - 1)])
-    return max(first, reached)
+    if model.counts_starts():
+        starts = model.start[model.problem.hand_over].starts
+        reached = int(half_day[min(int(starts.searchsorted(reached)), len(starts) - 1)])
+    return max(int(half_day[0]), reached)
