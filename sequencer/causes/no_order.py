@@ -16,22 +16,29 @@ from sequencer.solve import fits
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 
+LEAST = 10
+"""How often it is asked at least, in however large a job."""
+
 EFFORT = 0.5
 """Limit of asking once whether a plan exists [deterministic seconds of the solver]."""
 
-MOST = 80
-"""How often it is asked, at most, before the set counts as not proven irreducible."""
+MOST, MOST_STEPS = 80, 8000
+"""How often it is asked, at most, before the set counts as not proven irreducible; in large jobs less often: so many
+steps in all, so that an answer takes seconds."""
 
 SETS = 3
 """Colliding sets told, one after the other, where giving one rule is not enough."""
 
-TOLD = 8
-"""Colliding rules up to which ways to give are looked for. A larger set was cut short, and each way costs time."""
+TOLD, STEPS_GIVEN = 8, 250
+"""Colliding rules, and steps of a job, up to which ways to give are looked for: each of them costs time."""
+
+
+NOT_ENOUGH = "; to give this alone is not enough"
 
 
 def colliding(job: Job, airs: dict[str, RoomAir], most: int = MOST) -> Collision | None:
     """The rules of a job that cannot all hold; None if a plan exists or it is not known that none does."""
-    causes = causes_of(job)
+    causes, most = causes_of(job), min(most, max(LEAST, MOST_STEPS // max(1, len(job.steps))))
 
     def held(these: frozenset[Cause]) -> bool | None:
         return fits(build(Case(without(job, *(cause for cause in causes if cause not in these)), airs)), EFFORT)
@@ -56,9 +63,10 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
             break
         if not found.causes:
             return (*told, "The hours of work and the order of the recipes alone do not fit the calendar.")
-        gives = [smallest(left, cause, possible) if len(found.causes) <= TOLD else None for cause in found.causes]
+        looked = len(found.causes) <= TOLD and len(job.steps) <= STEPS_GIVEN
+        gives = [_give(smallest(left, cause, possible)) if looked else "" for cause in found.causes]
         told += [_head(found, again=bool(told)), *map(partial(_member, left), found.causes, gives), *_foot(found)]
-        if any(gives) or not found.irreducible:
+        if not looked or not found.irreducible or any(give != NOT_ENOUGH for give in gives):
             break
         left = without(left, found.causes[0])
     return tuple(told)
@@ -76,7 +84,10 @@ def _foot(found: Collision) -> tuple[str, ...]:
     return ("It is not proven in the time that all of these are needed for the collision.",)
 
 
-def _member(job: Job, cause: Cause, given: str | None) -> str:
+def _give(smallest_way: str | None) -> str:
+    return NOT_ENOUGH if smallest_way is None else f"; give: {smallest_way}"
+
+
+def _member(job: Job, cause: Cause, give: str) -> str:
     where = place_of(job, cause)
-    rule = f"{where}: {said(job, cause)}" if where else said(job, cause)
-    return f"{rule}; give: {given}" if given else f"{rule}; to give this alone is not enough"
+    return f"{where}: {said(job, cause)}{give}" if where else f"{said(job, cause)}{give}"

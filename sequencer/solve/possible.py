@@ -5,7 +5,9 @@ from __future__ import annotations
 from sequencer.network.model import Network
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
+from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.problem import Problem
+from sequencer.solve.solve import MOST_TASKS
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import DAY, Minute
 
@@ -31,7 +33,18 @@ def sooner(network: Network, than: Minute, effort: float) -> bool | None:
     """True if some plan hands over in a half-day before that of the moment `than`, False if none, None if unknown."""
     half_day = max((start for start in network.half_days if start <= than), default=network.start)
     problem = lay(network, half_day)
-    return _by_list(problem) or _asked(problem, effort)
+    if _by_list(problem):
+        return True
+    return False if _overloaded(network, than) else _asked(problem, effort)
+
+
+def _overloaded(network: Network, than: Minute) -> bool:
+    """True if path and load rule out every half-day before that of a moment."""
+    problem = lay(network, min((start for start in network.half_days if start > than), default=network.horizon))
+    if _latest(problem) is None:
+        return True
+    known = sum(start <= than for start in network.half_days)
+    return least_half_day(problem, known, loads(network)) == known
 
 
 def _by_list(problem: Problem) -> bool:
@@ -41,9 +54,11 @@ def _by_list(problem: Problem) -> bool:
 
 
 def _asked(problem: Problem, effort: float) -> bool | None:
-    """What the solver says; it is not asked where no start is left."""
+    """What the solver says; it is not asked where no start is left, nor of more tasks than it can bear."""
     if _latest(problem) is None:
         return False
+    if len(problem.ids) > MOST_TASKS:
+        return None
     from sequencer.solve.search import plan_exists
 
     return plan_exists(problem, effort)
