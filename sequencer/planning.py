@@ -123,9 +123,10 @@ def airs(job: Job) -> dict[str, RoomAir]:
 
 
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
-    job = case.job
-    kept = tuple(booking for booking in job.bookings if booking.step not in answer.released)
-    broken = audit(job if len(kept) == len(job.bookings) else job.with_bookings(kept), case.airs, times)
+    if answer.released:
+        kept = tuple(booking for booking in case.job.bookings if booking.step not in answer.released)
+        case = Case(case.job.with_bookings(kept), case.airs)
+    broken = audit(case.job, case.airs, times)
     if broken:
         raise BrokenPlan("\n".join(broken))
     plan = write(case, network, answer, times)

@@ -24,8 +24,8 @@ from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim
 from sequencer.terms.minute import HOUR, Minute
 
 COARSE, FINE, FINEST = 15, 5, 1
-"""Widths of a task's grid [min]: the usual one; for a window under an hour or hours off the quarter; for odd hours."""
-
+"""Widths of a task's grid [min]: the usual one; for a window under an hour or hours off the quarter; for odd hours, a
+visit booked off the five minutes, a window under them."""
 
 DAYS_SEEN = 14
 """Openings looked at for odd hours: two weeks of days, more than any weekly pattern has."""
@@ -38,17 +38,27 @@ def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
 
 def widths(network: Network) -> dict[str, int]:
     """The width of every task's own grid [min]: fine only for who must meet a short window or works odd hours."""
-    hurried = {window.after for window in network.of(Window) if _width(network, window) < HOUR}
-    booked = {rule.task for rule in network.of(AllowedStarts) if rule.booking is not None}
+    hurried: dict[str, int] = {}
+    for window in network.of(Window):
+        hurried[window.after] = min(_width(network, window), hurried.get(window.after, HOUR))
+    booked = {rule.task: rule for rule in network.of(AllowedStarts) if rule.booking is not None}
+    fine_grid = np.arange(_base(network), network.horizon, FINE, dtype=np.int64)
     found = {}
     for id, task in network.tasks.items():
         hours = [int(opening) % HOUR for opening in task.work.openings.opens[:DAYS_SEEN]]
-        if any(hour % FINE for hour in hours):
+        off_grid = id in booked and not booked[id].allowed(fine_grid, fine_grid).any()
+        room = hurried.get(id, HOUR)
+        if off_grid or room < FINE or any(hour % FINE for hour in hours):
             found[id] = FINEST
         else:
-            fine = id in hurried or id in booked or any(hour % COARSE for hour in hours)
+            fine = room < HOUR or id in booked or any(hour % COARSE for hour in hours)
             found[id] = FINE if fine else COARSE
     return found
+
+
+def _base(network: Network) -> Minute:
+    """The first minute of every grid."""
+    return -(-network.start // COARSE) * COARSE
 
 
 def _width(network: Network, window: Window) -> int:
@@ -76,7 +86,7 @@ class _Layer:
         self.network = network
         width = widths(network)
         self.slot = min(width.values())
-        self.base = -(-network.start // COARSE) * COARSE
+        self.base = _base(network)
         self.keep_bookings = keep_bookings
         self.rules: dict[str, list[AllowedStarts]] = {id: [] for id in network.tasks}
         for rule in network.of(AllowedStarts):

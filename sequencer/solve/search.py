@@ -79,17 +79,17 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     return Found(better, value, bound)
 
 
-def fewest_released(problem: Problem, booked: dict[int, int], latest: int, effort: float) -> tuple[int, ...] | None:
+def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
     """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
 
-    `problem` is laid without bookings; `booked` maps tasks to their firm start; hand-over is by `latest` (slots).
+    `problem` is laid with its bookings left free: a firm visit stands only in `booked`.
     """
-    trimmed = trim(problem, int(problem.starts[problem.hand_over].searchsorted(latest, side="right")) - 1)
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
     if trimmed is None:
         return None
     model = Model(problem, trimmed)
     kept = {}
-    for task, at in booked.items():
+    for task, at in problem.booked.items():
         kept[task] = model.cp.new_bool_var("")
         place = int(model.start[task].starts.searchsorted(at))
         if place < len(model.start[task].starts) and int(model.start[task].starts[place]) == at:

@@ -162,14 +162,15 @@ def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[st
     if look.places is None:
         look = _search_blind(without_any, effort, stuck)
     assert look.places is not None
-    free = look.problem
-    firm = lay(network, network.horizon).booked
-    latest = max(int(free.starts[free.hand_over][look.places[free.hand_over]]), *firm.values()) + BEYOND // free.slot
-    given_up = fewest_released(free, firm, latest, HAND_OVER_EFFORT * effort)
-    if given_up is None:
+    free, whole = look.problem, lay(network, network.horizon, keep_bookings=False)
+    hand_over = free.minute(int(free.starts[free.hand_over][look.places[free.hand_over]]))
+    latest = max(hand_over, *map(whole.minute, whole.booked.values())) + BEYOND
+    given_up = fewest_released(lay(network, latest, keep_bookings=False), HAND_OVER_EFFORT * effort)
+    if not given_up:
         raise NoAnswer(False, stuck)
-    released = tuple(free.ids[task] for task in given_up)
-    return replace(solve(network.without_bookings(released), effort, told), released=released)
+    released = tuple(whole.ids[task] for task in given_up)
+    answer = solve(network.without_bookings(released), effort, told)
+    return replace(answer, released=(*released, *answer.released))
 
 
 def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...]) -> Answer:

@@ -1,4 +1,7 @@
-"""A visit that is not booked starts no sooner than the trade's notice, or the office's last hour for asking, allows."""
+"""A visit that is not booked starts no sooner than the trade's notice, or the office's last hour for asking, allows.
+
+A firm visit may stand at its hour; should it be given up, it needs notice like any other.
+"""
 
 from __future__ import annotations
 
@@ -15,18 +18,17 @@ from sequencer.terms.minute import Minute
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every step of a trade with notice or a last hour for asking."""
+    booked = {booking.step: booking.at for booking in case.job.bookings}
     for step in case.job.steps:
-        trade = case.job.trades[step.trade]
-        if step.id in case.booked:
-            continue
+        trade, firm = case.job.trades[step.trade], booked.get(step.id)
         cause = Cause("notice", trade.name)
         if trade.earliest is not None:
             text = f"{trade.name} needs {trade.notice_words or 'notice'}"
-            yield AllowedStarts(step.id, not_before(trade.earliest), Why("people", text, trade.place, None, cause))
+            yield AllowedStarts(step.id, _asked(trade.earliest, firm), Why("people", text, trade.place, None, cause))
         if trade.ask_by:
             text = f"too late to ask {trade.name} for an earlier day"
-            asked = _asked_in_time(trade, case.job.now)
-            yield AllowedStarts(step.id, not_before(asked), Why("inspection", text, trade.place, None, cause))
+            asked = _asked(_asked_in_time(trade, case.job.now), firm)
+            yield AllowedStarts(step.id, asked, Why("inspection", text, trade.place, None, cause))
 
 
 def not_before(moment: Minute) -> StartTest:
@@ -36,6 +38,15 @@ def not_before(moment: Minute) -> StartTest:
         return np.asarray(starts >= moment)
 
     return allowed
+
+
+def _asked(moment: Minute, firm: Minute | None) -> StartTest:
+    """Allowed from a moment on, and at the hour of a firm visit."""
+
+    def allowed(starts: Minutes, ends: Minutes) -> Mask:
+        return np.asarray((starts >= moment) | (starts == firm))
+
+    return not_before(moment) if firm is None else allowed
 
 
 def _asked_in_time(trade: Trade, now: Minute) -> Minute:

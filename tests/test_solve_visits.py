@@ -1,0 +1,58 @@
+"""Firm visits that do not fit are given up, as few as can be, and what is left is a sound plan; odd hours are met."""
+
+from __future__ import annotations
+
+from tiny_jobs import booking, broken, job, moment, network_of, solved, step, trade, wait
+
+from sequencer.solve import Answer
+from sequencer.terms.job import Job
+from sequencer.writeup import times_of
+
+
+def sound(of: Job, answer: Answer) -> bool:
+    """True if the audit finds nothing, the visits that were given up left aside."""
+    kept = tuple(each for each in of.bookings if each.step not in answer.released)
+    return broken(of.with_bookings(kept), times_of(network_of(of), answer)) == ()
+
+
+def test_only_the_visit_that_comes_too_soon_is_given_up() -> None:
+    visits = (booking("b", "Mon 9:00", "plumber"), booking("c", "Wed 9:05", "plumber"))
+    of = job(step("a", 480), step("b", by="plumber", after="a"), step("c", by="plumber"), bookings=visits)
+    answer = solved(network_of(of))
+    assert answer.released == ("bath/u/b",)
+    assert answer.starts["bath/u/c"] == moment("Wed 9:05")
+    assert sound(of, answer)
+
+
+def test_a_visit_that_is_given_up_needs_notice_like_any_other() -> None:
+    plumber = trade("plumber", earliest=moment("Mon2 8"), notice_days=5)
+    visits = (booking("b", "Mon 9", "plumber"),)
+    of = job(step("a", 480), step("b", by="plumber", after="a"), trades=(plumber,), bookings=visits)
+    answer = solved(network_of(of))
+    assert answer.released == ("bath/u/b",)
+    assert answer.starts["bath/u/b"] == moment("Mon2 8")
+    assert sound(of, answer)
+
+
+def test_a_firm_visit_needs_no_notice_any_more() -> None:
+    plumber = trade("plumber", earliest=moment("Mon2 8"), notice_days=5)
+    of = job(step("b", by="plumber"), trades=(plumber,), bookings=(booking("b", "Mon 9", "plumber"),))
+    answer = solved(network_of(of))
+    assert answer.starts["bath/u/b"] == moment("Mon 9")
+    assert sound(of, answer)
+
+
+def test_a_visit_may_be_booked_for_any_minute() -> None:
+    of = job(step("a"), step("b", by="plumber", after="a"), bookings=(booking("b", "Tue 9:07", "plumber"),))
+    answer = solved(network_of(of))
+    assert not answer.released
+    assert answer.starts["bath/u/b"] == moment("Tue 9:07")
+    assert sound(of, answer)
+
+
+def test_a_window_of_two_minutes_is_met() -> None:
+    first = step("a", 63, waits=[wait("b", 28 / 60, within_minutes=30)])
+    of = job(first, step("b", after="a ready for b"))
+    answer = solved(network_of(of))
+    assert moment("Mon 9:31") <= answer.starts["bath/u/b"] <= moment("Mon 9:33")
+    assert sound(of, answer)
