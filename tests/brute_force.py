@@ -31,10 +31,17 @@ from sequencer.terms.minute import DAY, Minute, Span
 BEFORE = date(2025, 1, 1)
 """A day before every random job starts."""
 
+MOST_TRIES = 2_000_000
+"""Pairs of starts looked at before a job counts as too large to try."""
+
 Pieces = dict[str, tuple[Span, ...]]
 
 GRID = 15
 """The usual grid [min], on which hand-over lies too; a step's own may be finer."""
+
+
+class TooLarge(Exception):
+    """A job with more starts than can be tried."""
 
 
 def cut_after(job: Job, days: int) -> Job:
@@ -72,6 +79,7 @@ class _Search:
             for step in self.order
         }
         self.together: dict[tuple[str, Minute, str, Minute], bool] = {}
+        self.tries = 0
 
     def moments(self, trade: str, width: int = GRID) -> list[Minute]:
         """Every moment of the grid at which a trade works, the closes of its hours included."""
@@ -102,6 +110,9 @@ class _Search:
         )
 
     def _goes_with(self, one: str, its: tuple[Span, ...], other: str, pieces: tuple[Span, ...]) -> bool:
+        self.tries += 1
+        if self.tries > MOST_TRIES:
+            raise TooLarge
         key = (one, its[0][0], other, pieces[0][0])
         if key not in self.together:
             self.together[key] = self._sound(self.pairs[one, other], {one: its, other: pieces})

@@ -35,10 +35,11 @@ SURFACES = ("[floor]", "[wet walls]", "[ceiling]", "[floor, wet walls]", "[showe
 
 
 class RandomJob:
-    """The texts of one job; the same seed writes the same files."""
+    """The texts of one job; the same seed writes the same files. With a `start` it lies in steady air and plain UTC."""
 
-    def __init__(self, seed: int) -> None:
+    def __init__(self, seed: int, start: date | None = None) -> None:
         self.random = Random(seed)
+        self.start = start
         self.mended = self.maybe(0.2)
         self.sizes = (1, 2, 1) if self.mended else self.random.choice(((2, 2), (3, 1), (3, 2), (2, 3)))
         self.apart = not self.mended and self.maybe(0.25)
@@ -136,6 +137,9 @@ class RandomJob:
 
     def job(self) -> str:
         zone, start = self.random.choice(PLACES)
+        air = self.pick(*AIR)
+        if self.start is not None:
+            zone, start, air = "Etc/UTC", self.start, AIR[0]
         third = start + timedelta(days=2)
         tiler = [f"days: {self.pick(*DAYS)}", self.pick(*HOURS)]
         for key, chance in (
@@ -155,7 +159,7 @@ class RandomJob:
             *(["water off: 1 h at a time"] if self.maybe(0.3) else []),
         ]  # fmt: skip
         lines += [f"house: {{{', '.join(house)}}}"] if house else []
-        lines.append(self.pick(*AIR).format(start=start.isoformat(), third=third.isoformat()))
+        lines.append(air.format(start=start.isoformat(), third=third.isoformat()))
         lines += ["rooms:", "  bath:", *self.room("r0", "" if self.apart else "r1")]
         if self.apart:
             lines += ["  hall:", *self.room("r1", "")]

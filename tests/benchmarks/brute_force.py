@@ -13,7 +13,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
-from brute_force import compare
+from brute_force import TooLarge, compare
 
 from sequencer.planning import BrokenPlan
 from sequencer.terms.place import Faulty
@@ -42,6 +42,8 @@ def _outcome(seed: int, folder: Path) -> str:
         compared = compare(seed, folder)
     except Faulty:
         return "with faulty files"
+    except TooLarge:
+        return "too large to try"
     except (AssertionError, BrokenPlan) as broken:
         return f"mismatch: {broken!r}"
     if not compared.agree:
