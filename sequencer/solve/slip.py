@@ -1,4 +1,7 @@
-"""How much later each task may start before hand-over moves, with the order of work kept as it is in the plan."""
+"""How much later each task may start before hand-over moves, with the order of work kept as it is in the plan.
+
+What is behind a task moves with it; what is in front of it stays, so a layer that must be followed in time binds.
+"""
 
 from __future__ import annotations
 
@@ -13,10 +16,11 @@ def slips(problem: Problem, places: list[int]) -> list[int]:
     kept = [arc for group in problem.groups for arc in _in_order(problem, group, places)]
     trimmed = trim(replace(problem, arcs=(*problem.arcs, *kept), groups=()), places[problem.hand_over])
     last = places if trimmed is None else trimmed.last
-    return [
-        max(0, int(starts[late] - starts[place]))
-        for starts, place, late in zip(problem.starts, places, last, strict=True)
-    ]
+    slots = [int(starts[late]) for starts, late in zip(problem.starts, last, strict=True)]
+    for latest in problem.latests:
+        slots[latest.after] = min(slots[latest.after], int(latest.latest[places[latest.before]]))
+    planned = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    return [max(0, late - start) for late, start in zip(slots, planned, strict=True)]
 
 
 def _in_order(problem: Problem, group: Group, places: list[int]) -> list[Arc]:
