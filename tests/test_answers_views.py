@@ -99,6 +99,14 @@ def test_where_nothing_saves_that_is_said() -> None:
     assert "Nothing of this alone would make hand-over sooner." in why_page(plan, why(of, plan))
 
 
+def test_short_names_stand_for_whole_titles_alone() -> None:
+    of = job(step("a"), step("b", after="a", by="plumber"))
+    plan = plan_of(of)
+    page = why_page(plan, why(of, plan))
+    assert " | u b comes first" in page
+    assert " | u a comes first" in page
+
+
 @pytest.mark.parametrize(
     ("hours", "words"), [(1, "0"), (24, "1 day"), (96, "4 days")], ids=["same half-day", "a day", "over days"]
 )

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from sequencer.answers.chain import Link
 from sequencer.answers.why import Saving, WhyNot
+from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
 from sequencer.terms.cause import CauseKind
 from sequencer.terms.minute import DAY, HOUR
@@ -55,14 +58,18 @@ def held_by(plan: Plan, link: Link) -> str:
     if link.by is not None and link.cause is not None and link.cause.kind == "wait" and BEARS_NOT not in link.text:
         law = next(one.law for one in plan.step(link.by).ready if one.purpose == link.cause.what)
         return f"{name_of(plan, link.by)} {how_of(law) if law != BY_THE_CLOCK else 'stands'} {_taken(link)}"
-    text = link.text
-    for step in sorted(plan.steps, key=lambda step: -len(step.title)):
-        if step.title in text and step.id in (link.by, link.step):
-            name = name_of(plan, step.id)
-            text = text.replace(f"{step.title}: ", f"{name} ").replace(step.title, name)
-    text = text.replace("done no sooner", "comes first")
+    text = _with_names(plan, link).replace("done no sooner", "comes first")
     until = f" {brief(clock.day(link.until))}" if text.endswith(" before") else ""
     return in_words(text, plan.words) + until
+
+
+def _with_names(plan: Plan, link: Link) -> str:
+    """A link's text with short names instead of the titles of the two steps it is about."""
+    names = {plan.step(id).title: name_of(plan, id) for id in (link.step, link.by) if id not in (None, HAND_OVER)}
+    if not names:
+        return link.text
+    titles = "|".join(re.escape(title) for title in sorted(names, key=len, reverse=True))
+    return re.sub(rf"(?<!\w)({titles})(?!\w):?", lambda found: names[found[1]], link.text)
 
 
 def _taken(link: Link) -> str:
