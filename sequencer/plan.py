@@ -148,6 +148,7 @@ class Goal:
 class Plan:
     """A job with times for every step, audited; `steps` by start, then id.
 
+    `warnings`: rooms that their own layers make too damp, starts that warmth takes away.
     `at_best`: the first hand-over not ruled out. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
     air of each room while the job lasts. `closed_days`: days nobody works, by their midnight.
     """
@@ -169,6 +170,7 @@ class Plan:
     still_to_come: tuple[StillToCome, ...] = ()
     milestones: dict[str, Minute] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
     cautions: tuple[tuple[str | None, str], ...] = ()
     room_titles: dict[str, str] = field(default_factory=dict)
     room_surfaces: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -19,6 +19,7 @@ HOW: tuple[str, ...] = (
     "stated",
     "heated",
     "dried",
+    "wetted",
     "reading",
 )
 """Where an hour's figure comes from, the poorest source first; the codes count in this order."""

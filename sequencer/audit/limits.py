@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.audit.site import Site
+from sequencer.audit.slow_damp import Hours
 from sequencer.audit.slow_wait import breaks
-from sequencer.terms.job import Step
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit
 
@@ -16,20 +16,19 @@ def broken(site: Site) -> Iterator[str]:
     for step in site.job.steps:
         for limit in step.air:
             for start, end in site.times.pieces[step.id]:
-                if _met(site, step, limit, start, end):
+                if _met(site.air(step), limit, start, end):
                     yield f"{step.id} is done in air it does not allow"
             early = site.start(step) - round(limit.hours_before * HOUR)
-            if limit.kind == "before" and _met(site, step, limit, early, site.start(step)):
+            if limit.kind == "before" and _met(site.air(step), limit, early, site.start(step)):
                 yield f"{step.id} has had the wrong air before it"
         for wait in step.waits:
             for limit in wait.limits:
-                ready = site.ready(step, wait.purpose)
-                if limit.kind == "spoils" and _met(site, step, limit, site.end(step), ready):
+                air, ready = site.wait_air(step, wait), site.ready(step, wait.purpose)
+                if limit.kind == "spoils" and _met(air, limit, site.end(step), ready):
                     yield f"{step.id} is spoilt by the air before it is ready for {wait.purpose}"
 
 
-def _met(site: Site, step: Step, limit: Limit, start: Minute, end: Minute) -> bool:
-    air = site.air(step)
+def _met(air: Hours, limit: Limit, start: Minute, end: Minute) -> bool:
     for hour in range(start // HOUR * HOUR, min(end, max(air.end, start + HOUR)), HOUR):
         if breaks(limit, air.at(hour)):
             return True

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sequencer.air.hourly import RoomAir, air_on
+from sequencer.audit.slow_damp import Hours, WetAir
 from sequencer.audit.slow_wait import ready
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute, Span
+from sequencer.terms.wait import Wait
+from sequencer.waits.wetting import wet_room
 
 
 @dataclass(frozen=True)
@@ -27,10 +30,20 @@ class Site:
         self.airs = airs
         self.times = times
         self._ready: dict[tuple[str, str], Minute] = {}
+        self._wet: dict[str, WetAir] = {}
 
     def air(self, step: Step) -> RoomAir:
         """The air a step's layer has."""
         return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+
+    def wait_air(self, step: Step, wait: Wait) -> Hours:
+        """The air a step's layer has while a wait runs: damper where it wets its room."""
+        wet = wet_room(step, wait, self.job.room(step.room))
+        if wet is None:
+            return self.air(step)
+        if step.id not in self._wet:
+            self._wet[step.id] = WetAir(step.wait_for(step.dries_for or "") or wait, self.air(step), wet)
+        return self._wet[step.id]
 
     def start(self, step: Step) -> Minute:
         """The first minute of a step's work."""
@@ -47,7 +60,7 @@ class Site:
             return self.end(step)
         key = (step.id, wait.purpose)
         if key not in self._ready:
-            self._ready[key] = ready(wait, self.air(step), self.end(step))
+            self._ready[key] = ready(wait, self.wait_air(step, wait), self.end(step))
         return self._ready[key]
 
     def opens(self, step: Step) -> Minute:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import ceil, inf
 
-from sequencer.air.hourly import HourAir, RoomAir
+from sequencer.air.hourly import HourAir
 from sequencer.air.moist import dew_point
 from sequencer.air.wood import wood_moisture
+from sequencer.audit.slow_damp import Hours
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.rate import depth_factor, rate
@@ -22,7 +23,7 @@ LOOK_AHEAD = 2 * 366 * 24
 """Hours after which a layer that is still not ready counts as never ready."""
 
 
-def ready(wait: Wait, air: RoomAir, end: Minute) -> Minute:
+def ready(wait: Wait, air: Hours, end: Minute) -> Minute:
     """The first whole minute at which a layer is ready, from its end of work; far beyond any plan if it never is."""
     now: Minute | float = end
     for stage in (wait, *wait.then):
@@ -34,7 +35,7 @@ def ready(wait: Wait, air: RoomAir, end: Minute) -> Minute:
     return NEVER if now == inf else max(int(now), floor)
 
 
-def _over(stage: Wait, air: RoomAir, begin: Minute | float) -> Minute | float:
+def _over(stage: Wait, air: Hours, begin: Minute | float) -> Minute | float:
     """The first whole minute at which one stage is over; infinite if it never is."""
     if begin == inf:
         return inf

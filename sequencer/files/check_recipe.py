@@ -8,6 +8,7 @@ from sequencer.files.wrong import listed, nearest
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.practice import DISTURBANCES
 from sequencer.terms.recipe import Recipe, RecipeStep
+from sequencer.terms.words import how_of
 
 
 def followed(recipe: Recipe, at: int) -> tuple[tuple[str, str | None, Place], ...]:
@@ -37,7 +38,7 @@ def _heard(giver: RecipeStep | None, step: RecipeStep) -> str | None:
 
 def recipe_faults(recipe: Recipe) -> list[Fault]:
     """Names that do not meet, waits nobody hears, states taken for good, closings without their wait."""
-    return [fault for check in (_names, _waits, _closings, _taken) for fault in check(recipe)]
+    return [fault for check in (_names, _waits, _waters, _closings, _taken) for fault in check(recipe)]
 
 
 def _names(recipe: Recipe) -> Iterator[Fault]:
@@ -84,6 +85,18 @@ def _waits(recipe: Recipe) -> Iterator[Fault]:
                     f'nobody hears the wait "{wait.purpose}" of "{step.name}"',
                     f"name a step or a use, or let something wait: after: {step.name} ready for {wait.purpose}",
                 )
+
+
+def _waters(recipe: Recipe) -> Iterator[Fault]:
+    for step in recipe.steps:
+        if step.water is None:
+            continue
+        wait = next((wait for wait in step.waits if wait.purpose == step.water.purpose), None)
+        if wait is None:
+            yield _no_wait(step.water.place, step.name, step.water.purpose, step)
+        elif how_of(wait.law) != "dries" or wait.then:
+            what = f'the wait of "{step.name}" for "{wait.purpose}" does not dry by one law'
+            yield Fault(step.water.place, what, "name a wait by a law that dries, without stages")
 
 
 def _closings(recipe: Recipe) -> Iterator[Fault]:

@@ -75,6 +75,8 @@ def _plain(use: Use, room: Room, lost: dict[str, None]) -> list[Step]:
                     takes_back=step.takes_back,
                     air=step.air,
                     waits=step.waits,
+                    water=step.water.fixed + step.water.per_area * area if step.water else 0.0,
+                    dries_for=step.water.purpose if step.water else None,
                     closing=step.closing,
                     services_off=step.services_off,
                     noisy=step.noisy,
@@ -110,7 +112,7 @@ def _area(
     lost: dict[str, None],
 ) -> float:
     """The area of a step [m2]: of a part as it is said, else an equal share."""
-    if step.hours.per_area:
+    if step.hours.per_area or (step.water is not None and step.water.per_area):
         lost.update(dict.fromkeys(each for each in surfaces if each not in room.areas and not (own and split)))
     whole = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface not in split)
     shared = sum(room.areas.get(surface, 0.0) for surface in surfaces if surface in split)

@@ -11,6 +11,7 @@ from pydantic import PlainValidator
 from sequencer.files.air_said import AirWords, parse_air_words
 from sequencer.files.border import Model
 from sequencer.files.clock import parse_hours
+from sequencer.files.damp_text import parse_air_changes, parse_dryer, parse_flow
 from sequencer.files.days import parse_day
 from sequencer.files.fields import (
     may_be_empty,
@@ -121,6 +122,9 @@ class RoomModel(Model):
     already: Annotated[tuple[Named, ...] | None, said_each(parse_named)] = None
     reached_through: Annotated[Named | None, said(parse_named)] = None
     air: Annotated[AirWords | None, told(parse_air_words)] = None
+    air_changes: Annotated[float | None, said(parse_air_changes)] = None
+    fan: Annotated[float | None, said(parse_flow)] = None
+    dehumidifier: Annotated[float | None, said(parse_dryer)] = None
     recipes: dict[str, Annotated[UseModel, may_be_empty]] = {}
 
 

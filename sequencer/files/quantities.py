@@ -24,6 +24,15 @@ LENGTH_UNITS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 AREA_UNITS = {"m2": 1.0, "ft2": 0.3048 * 0.3048}
 """[m2]"""
 
+MASS_UNITS = {"kg": 1.0, "g": 0.001, "lb": 0.45359237}
+"""[kg]. International pound, exact by definition (1959)."""
+
+VOLUME_UNITS = {"l": 1.0, "litres": 1.0, "liters": 1.0, "pints": 0.473176473}
+"""[l]. US pint, exact by definition."""
+
+FLOW_UNITS = {"m3/h": 1.0, "cfm": 0.3048**3 * 60.0}
+"""[m3/h]. Cubic feet a minute."""
+
 WORKDAY_MINUTES = 480
 """A working day of a trade where one is a length of work [min]; half a day is 4 h."""
 

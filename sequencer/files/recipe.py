@@ -89,6 +89,7 @@ class RecipeFile:
             takes_back=_joined(step.takes_back, head.takes_back if first else None),
             air=step.air or (),
             waits=step.ready_for or (),
+            water=step.water,
             closing=step.keep_off or step.leave_it,
             services_off=step.off or (),
             noisy=bool(step.noise),

@@ -6,6 +6,7 @@ import re
 from typing import Annotated, Any
 
 from sequencer.files.border import Model
+from sequencer.files.damp_text import parse_water
 from sequencer.files.fields import (
     gathered,
     may_be_empty,
@@ -31,7 +32,7 @@ from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS
 from sequencer.files.wait_text import parse_wait
 from sequencer.files.wrong import Wrong
 from sequencer.terms.practice import MAKES
-from sequencer.terms.recipe import Closing, Given, Hours, Named
+from sequencer.terms.recipe import Closing, Given, Hours, Named, Water
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import SURFACES
 
@@ -47,6 +48,11 @@ def _air(node: Any, context: dict[str, Any]) -> tuple[Limit, ...]:
     text = text_of(node)
     limits, source = context["sources"].split(text)
     return parse_limits(limits, place_of(text), source)
+
+
+def _water(node: Any, context: dict[str, Any]) -> Water:
+    text = text_of(node)
+    return parse_water(text, place_of(text), context["sources"])
 
 
 def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
@@ -105,6 +111,7 @@ class StepModel(Model):
     takes_back: States = None
     air: Annotated[tuple[Limit, ...] | None, told(_air)] = None
     ready_for: Annotated[tuple[Wait, ...] | None, told(_waits)] = None
+    water: Annotated[Water | None, told(_water)] = None
     keep_off: Annotated[Closing | None, said(lambda text: parse_closing(text, "keep off"))] = None
     leave_it: Annotated[Closing | None, said(lambda text: parse_closing(text, "leave"))] = None
     off: Annotated[tuple[str, ...] | None, said_each(one_of(SERVICES, "service"))] = None

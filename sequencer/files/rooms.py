@@ -8,6 +8,7 @@ from sequencer.files.wrong import listed, nearest
 from sequencer.terms.air import AirSaid
 from sequencer.terms.job import Room
 from sequencer.terms.place import Fault, Place
+from sequencer.terms.practice import AIR_CHANGES
 from sequencer.terms.words import SURFACES
 
 
@@ -30,12 +31,16 @@ def room_areas(size: Size | None, said: dict[str, float]) -> dict[str, float]:
 def room_of(name: str, model: RoomModel, place: Place, air: AirSaid) -> Room:
     """A room as the floors above know it."""
     size = model.size
+    volume = size.length * size.width * size.height if size is not None else None
+    changes = AIR_CHANGES if model.air_changes is None else model.air_changes
     return Room(
         name=name,
         title=model.title or name,
         place=place,
         areas=room_areas(size, model.areas or {}),
-        volume=size.length * size.width * size.height if size is not None else None,
+        volume=volume,
+        air_changes=changes + (model.fan or 0.0) / volume if volume else changes,
+        dryer=model.dehumidifier or 0.0,
         at_once=model.at_once or 1,
         already=model.already or (),
         reached_through=model.reached_through.word if model.reached_through is not None else None,

@@ -9,6 +9,7 @@ from sequencer.network.hours import Openings
 from sequencer.terms.job import Job, Step
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import WaitClock, wait_clock
+from sequencer.waits.wetting import wet_room, wetted
 
 
 class Case:
@@ -19,18 +20,28 @@ class Case:
         self.airs = airs
         self._clocks: dict[tuple[RoomAir, Wait], WaitClock] = {}
         self._quiet: dict[str, Openings] = {}
+        self._wet: dict[str, RoomAir] = {}
 
     def air(self, step: Step) -> RoomAir:
         """The air a step's layer has: that of its room, as warm as the floor where it lies on it."""
         return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
 
     def clock(self, step: Step, wait: Wait) -> WaitClock:
-        """The clock of a step's wait in the air it has."""
-        air = self.air(step)
+        """The clock of a step's wait in the air it has, damper where the layer wets its room."""
+        air = self._wetted(step, wait)
         key = (air, wait)
         if key not in self._clocks:
             self._clocks[key] = wait_clock(wait, air)
         return self._clocks[key]
+
+    def _wetted(self, step: Step, wait: Wait) -> RoomAir:
+        wet = wet_room(step, wait, self.job.room(step.room))
+        if wet is None:
+            return self.air(step)
+        if step.id not in self._wet:
+            drying = step.wait_for(step.dries_for or "") or wait
+            self._wet[step.id] = wetted(drying, self.air(step), wet)
+        return self._wet[step.id]
 
     @cached_property
     def openings(self) -> dict[str, Openings]:

@@ -77,7 +77,8 @@ class Link:
 class Step:
     """One step of this job in one room, with everything resolved but the states.
 
-    `minutes` [min] hands-on; `surfaces` of its own room; empty for a step that is about no surface.
+    `minutes` [min] hands-on; `surfaces` of its own room; empty for a step that is about no surface. `water` [kg] its
+    layer gives off until it is ready for `dries_for`.
     """
 
     id: str
@@ -106,6 +107,8 @@ class Step:
     takes_back: tuple[Named, ...] = ()
     air: tuple[Limit, ...] = ()
     waits: tuple[Wait, ...] = ()
+    water: float = 0.0
+    dries_for: str | None = None
     closing: Closing | None = None
     services_off: tuple[str, ...] = ()
     noisy: bool = False
@@ -122,13 +125,19 @@ class Step:
 
 @dataclass(frozen=True)
 class Room:
-    """A room: its surfaces with areas [m2], steps at once, states it already has, the room it is reached through."""
+    """A room: its surfaces with areas [m2], steps at once, states it already has, the room it is reached through.
+
+    `volume` [m3], None if unknown; `air_changes` [1/h] with air as it is said to be, fans counted in; `dryer` [kg/h] of
+    water that is taken out of its air.
+    """
 
     name: str
     title: str
     place: Place
     areas: dict[str, float]
     volume: float | None = None
+    air_changes: float = 0.0
+    dryer: float = 0.0
     at_once: int = 1
     already: tuple[Named, ...] = ()
     reached_through: str | None = None

@@ -24,5 +24,8 @@ MAKES: dict[str, tuple[str, int]] = {
 }
 """What a step does to its room: the disturbance, and how long it stays after the work [min]."""
 
+AIR_CHANGES = 0.5
+"""Air changes of a room with its door and window closed [1/h]: an assumption, no source."""
+
 MILESTONES: tuple[str, ...] = ("toilet back", "first shower", "floor heat on")
 """States whose moment people in the house ask for: a date of its own in the plan."""

@@ -31,6 +31,17 @@ class Hours:
 
 
 @dataclass(frozen=True)
+class Water:
+    """Water a layer gives off until it is ready for `purpose`: `fixed` [kg] plus `per_area` [kg/m2]."""
+
+    fixed: float
+    per_area: float
+    purpose: str
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True)
 class Closing:
     """A surface stays closed after the step: until it is ready for `purpose`, or until step `until_done` is done."""
 
@@ -81,6 +92,7 @@ class RecipeStep:
     takes_back: tuple[Named, ...] = ()
     air: tuple[Limit, ...] = ()
     waits: tuple[Wait, ...] = ()
+    water: Water | None = None
     closing: Closing | None = None
     services_off: tuple[str, ...] = ()
     noisy: bool = False

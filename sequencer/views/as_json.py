@@ -42,6 +42,7 @@ def plan_as_json(plan: Plan) -> str:
             for one in sorted(plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
         ],
         cautions=[{"step": step, "text": text} for step, text in plan.cautions],
+        warnings=list(plan.warnings),
     )
 
 

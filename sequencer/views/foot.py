@@ -35,6 +35,7 @@ class _Foot:
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
             ("assumed", list(plan.assumed)),
+            ("air", [in_words(text, plan.words) for text in plan.warnings]),
             ("take care", self._cautions()),
         )
         return [Section(name, tuple(texts)) for name, texts in named if texts]

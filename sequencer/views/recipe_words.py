@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sequencer.terms.recipe import Closing, Given, Hours, Named, RecipeStep
+from sequencer.terms.recipe import Closing, Given, Hours, Named, RecipeStep, Water
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import MARKS, say_ready
 from sequencer.views.clock import length, whole_days
@@ -17,7 +17,8 @@ def step_words(step: RecipeStep, sources: dict[str, str]) -> list[str]:
     cited = _Cited(sources)
     said = [f"{step.trade}, {cited.hours(step.hours)}", _list("works on", step.surfaces)]
     said += [_names("needs", step.needs), _names("follows", step.follows), _names("takes back", step.takes_back)]
-    said += [_after(step), *map(cited.limit, step.air), *map(cited.wait, step.waits), _closing(step.closing)]
+    said += [_after(step), *map(cited.limit, step.air), *map(cited.wait, step.waits), cited.water(step.water)]
+    said += [_closing(step.closing)]
     said += [_list("gives", tuple(map(_given, step.gives))), *_manner(step), _list("makes", step.makes)]
     said += [_list("off meanwhile", step.services_off), "noisy: only in the hours the house allows" * step.noisy]
     said += [f"inspected: {step.hold}; nothing that covers it starts before it passes" if step.hold else ""]
@@ -52,6 +53,13 @@ class _Cited:
             said += f", no later than {whole_days(wait.within_minutes)}{' of ready' * wait.within_of_ready}"
         said += "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits if limit.kind != "stops")
         return said + _range(wait.low, wait.high) + self._source(wait.source)
+
+    def water(self, water: Water | None) -> str:
+        """gives off 1.2 kg/m2 of water until it is ready to be painted (c)"""
+        if water is None:
+            return ""
+        kilograms = f"{water.per_area:.3g} kg/m2" if water.per_area else f"{water.fixed:.3g} kg"
+        return f"gives off {kilograms} of water until ready {say_ready(water.purpose)}{self._source(water.source)}"
 
     def limit(self, limit: Limit) -> str:
         """air while working: 10 to 32 C, at most 85 % (c)"""

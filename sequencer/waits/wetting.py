@@ -13,23 +13,34 @@ import numpy as np
 from sequencer.air.hourly import RoomAir
 from sequencer.air.layers import HOW
 from sequencer.air.moist import Floats, humidity_ratio, saturation_pressure
+from sequencer.terms.job import Room, Step
 from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Wait
 from sequencer.waits.rate import depth_factor, rate
+from sequencer.waits.table import LAWS
 
 AIR_DENSITY = 1.2
 """Dry air at 20 C and sea level [kg/m3] (ASHRAE Fundamentals, standard air)."""
-_HALVINGS = 30
+HALVINGS = 30
+"""How often the range in which a humidity is sought is halved: far finer than any meter reads."""
+TELLING = 0.005
+"""By how much [0..1] a layer must wet its air for it to be told: half of what a meter shows."""
+DAMP = 0.85
+"""Humidity [0..1] above which a room is said to be too damp: common practice, no source."""
 _HOURS_A_DAY = 24.0
 
 
 @dataclass(frozen=True)
 class WetRoom:
-    """A layer's water [kg] in a room: its volume [m3] and air changes [1/h] with air as it is said to be."""
+    """A layer's water [kg] in a room: its volume [m3] and air changes [1/h] with air as it is said to be.
+
+    `dryer` [kg/h]: what a dehumidifier takes out.
+    """
 
     water: float
     volume: float
     changes: float
+    dryer: float = 0.0
 
     @property
     def exchange(self) -> float:
@@ -52,19 +63,25 @@ class Damp:
 
 
 def wetted(wait: Wait, air: RoomAir, room: WetRoom) -> RoomAir:
-    """The air a layer dries in: never drier than it makes the room itself. Hours read by a meter stay as they are."""
+    """The air a layer dries in: never drier than it makes the room itself. Hours read by a meter stay as they are.
+
+    In every hour as if the layer had just been laid and the room had settled. The layer dries by its first stage.
+    """
     carried = _carried(air)
 
     def surplus(humidity: Floats) -> Floats:
-        return room.exchange * (_ratio(air, humidity) - carried) - _given_off(wait, air, room, humidity)
+        leaves = room.exchange * (_ratio(air, humidity) - carried) + room.dryer
+        return leaves - _given_off(wait, air, room, humidity)
 
     low, high = np.minimum(air.humidity, 1.0), np.ones_like(air.humidity)
-    for _ in range(_HALVINGS):
+    for _ in range(HALVINGS):
         middle = (low + high) / 2.0
         leaves = surplus(middle) >= 0.0
         low, high = np.where(leaves, low, middle), np.where(leaves, middle, high)
     read = air.how_humidity == HOW.index("reading")
-    return replace(air, humidity=np.where(read, air.humidity, np.maximum(high, air.humidity)))
+    humidity = np.where(read, air.humidity, np.maximum(high, air.humidity))
+    how = np.where(humidity > air.humidity + TELLING, HOW.index("wetted"), air.how_humidity)
+    return replace(air, humidity=humidity, how_humidity=how.astype(np.int8))
 
 
 def damp(wait: Wait, air: RoomAir, room: WetRoom, limit: float, end: Minute, ready: Minute) -> Damp | None:
@@ -78,7 +95,8 @@ def damp(wait: Wait, air: RoomAir, room: WetRoom, limit: float, end: Minute, rea
     given_off = _given_off(wait, said, room, held)[above]
     room_left = (_ratio(said, held) - _carried(said))[above]
     dryer = np.maximum(given_off - room.exchange * room_left, 0.0)
-    fan = float(np.max(given_off / (AIR_DENSITY * room_left))) if bool(np.all(room_left > 0.0)) else None
+    left = np.maximum(given_off - room.dryer, 0.0)
+    fan = float(np.max(left / (AIR_DENSITY * room_left))) if bool(np.all(room_left > 0.0)) else None
     return Damp(
         limit, int(np.count_nonzero(above)), float(met.humidity.max()), fan, _HOURS_A_DAY * float(np.max(dryer))
     )
@@ -107,8 +125,27 @@ def _carried(air: RoomAir) -> Floats:
 def _given_off(wait: Wait, air: RoomAir, room: WetRoom, humidity: Floats) -> Floats:
     """Water the layer gives off [kg/h] in each hour's temperature at some humidity."""
     pace = rate(wait.law, air.temperature, humidity, wait.at_temperature, wait.at_humidity)
-    return room.water / (wait.hours * depth_factor(wait)) * pace
+    return room.water / _hours(wait) * pace
 
 
 def _round_up(flow: float) -> int:
     return int(-(-flow // 10) * 10)
+
+
+def wet_room(step: Step, wait: Wait, room: Room) -> WetRoom | None:
+    """The room as a step's layer wets it while this wait runs; None if it does not, or its size is unknown.
+
+    The water leaves over the wait it is said to leave over. Waits that are no longer see the same air; longer ones keep
+    the room's, of them it is a part.
+    """
+    drying = step.wait_for(step.dries_for) if step.dries_for is not None else None
+    if drying is None or room.volume is None or not step.water:
+        return None
+    if not LAWS[wait.law].family.humidity_counts or _hours(wait) > _hours(drying):
+        return None
+    return WetRoom(step.water, room.volume, room.air_changes, room.dryer)
+
+
+def _hours(wait: Wait) -> float:
+    """Hours of a wait in its reference air [h]."""
+    return wait.hours * depth_factor(wait)

@@ -18,6 +18,7 @@ from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.steps import planned_steps
 from sequencer.writeup.timed import Timed
 from sequencer.writeup.visits import visits
+from sequencer.writeup.warnings import warnings
 
 
 def times_of(network: Network, answer: Answer) -> Times:
@@ -49,6 +50,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         still_to_come=_still_to_come(timed),
         milestones=_milestones(timed),
         assumed=_assumed(case, times.hand_over),
+        warnings=warnings(timed),
         cautions=_cautions(case),
         room_titles={room.name: room.title for room in job.rooms},
         room_surfaces={room.name: _surfaces(case, room.name) for room in job.rooms},

@@ -76,9 +76,9 @@ def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
 
 
 def _unspoilt(case: Case, step: Step, wait: Wait, limit: Limit) -> StartTest:
-    air, clock = case.air(step), case.clock(step, wait)
+    clock = case.clock(step, wait)
 
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
-        return np.asarray(spoils(wait, air, ends, clock.ready(ends)))
+        return np.asarray(spoils(wait, clock.air, ends, clock.ready(ends)))
 
     return allowed
