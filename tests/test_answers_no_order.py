@@ -178,6 +178,25 @@ def test_two_collisions_at_once_are_told_one_at_a_time() -> None:
     assert len(told) == 4
 
 
+def test_of_very_many_collisions_three_are_told_and_that_there_are_more() -> None:
+    names = ("a", "b", "c", "d")
+    of = job(*(step(name) for name in names))
+    late = (replace(order(name, arrives="Sat2 0"), name=name, item=name) for name in names)
+    told = no_order_fits(replace(of, orders=tuple(late)), airs(of))
+    assert [line.startswith(("This rule", "With the first")) for line in told] == [True, False] * 3 + [False]
+    assert told[-1] == "More rules than these collide."
+
+
+def test_a_firm_visit_is_blamed_only_where_nothing_else_is() -> None:
+    of = job(COAT, PIPE, bookings=(booking("coat", "Mon 8"), booking("pipe", "Mon 11", "plumber")))
+    found = colliding(of, airs(of))
+    assert found is not None
+    assert {cause.kind for cause in found.causes} == {"wait", "booking"}
+    late = colliding(replace(of, orders=(order("coat", arrives="Sat2 0"),)), airs(of))
+    assert late is not None
+    assert late.causes == (Cause("delivery", "tiles"),)
+
+
 def test_the_sentences_name_rule_place_and_what_to_give() -> None:
     of, _ = COLLISIONS["a cushion longer than a window"]
     assert no_order_fits(of, airs(of)) == (

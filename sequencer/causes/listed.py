@@ -10,12 +10,15 @@ from sequencer.terms.job import Job
 
 
 def causes_of(job: Job) -> tuple[Cause, ...]:
-    """What binds a job beside hours, hands-on work and the order of its recipes."""
-    return tuple(dict.fromkeys((*_people(job), *_house(job), *_wishes(job), *_materials(job))))
+    """What binds a job beside hours, hands-on work and the order of its recipes.
+
+    Firm visits stand last: they are given up before it is said that no order fits, so others are to blame first.
+    """
+    booked = (Cause("booking", booking.step) for booking in job.bookings)
+    return tuple(dict.fromkeys((*_people(job), *_house(job), *_wishes(job), *_materials(job), *booked)))
 
 
 def _people(job: Job) -> Iterator[Cause]:
-    yield from (Cause("booking", booking.step) for booking in job.bookings)
     yield from (Cause("delivery", order.name) for order in job.orders)
     working = {step.trade for step in job.steps}
     for trade in (trade for trade in job.trades.values() if trade.name in working):

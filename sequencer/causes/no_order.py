@@ -69,6 +69,8 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
         if not looked or not found.irreducible or any(give != NOT_ENOUGH for give in gives):
             break
         left = without(left, found.causes[0])
+    else:
+        told.append("More rules than these collide.")
     return tuple(told)
 
 
