@@ -16,8 +16,9 @@ from sequencer.network.model import HAND_OVER
 from sequencer.solve import NoAnswer, solve
 from sequencer.solve.solve import HAND_OVER_EFFORT
 
-WORK_A_SECOND = 0.8
-"""Deterministic seconds the solver spends in a second by the clock, about (0.6 to 1.2 seen): our limits count work."""
+WORK_A_SECOND = 0.6
+"""Deterministic seconds the solver spends in a second of a processor on hard instances, about (0.5 to 0.9 seen): our
+limits count work."""
 
 
 @dataclass(frozen=True)
