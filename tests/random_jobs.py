@@ -14,13 +14,16 @@ PLACES = (
 )
 """Winter time, and the weeks in which the clocks change."""
 
-HOURS = (
-    "hours: 08:00-09:00",
-    "hours: 07:30-10:00, break: 08:15-09:30",
-    "hours: 11:00-13:15, break: 11:45-12:30",
-    "hours: 08:00-16:00, break: 08:30-15:15, set up: 15 min",
-    "hours: 09:00-10:15, clean up: 15 min",
-)
+HOURS = {
+    "hours: 08:00-09:00": ("08:00", "08:20"),
+    "hours: 07:30-10:00, break: 08:15-09:30": ("07:30", "09:30"),
+    "hours: 11:00-13:15, break: 11:45-12:30": ("11:00", "11:10", "12:45"),
+    "hours: 08:00-16:00, break: 08:30-15:15, set up: 15 min": ("08:15", "15:23"),
+    "hours: 09:00-10:15, clean up: 15 min": ("09:00", "09:30"),
+    "hours: 09:00-11:00, hour known: no": ("09:00",),
+}
+"""How somebody works, the last one an inspector, and hours at which a visit may be booked."""
+
 DAYS = ("Mon to Sun", "Mon to Fri", "Mon to Sat", "[Mon, Wed, Fri, Sun]", "Tue to Sat")
 AIR = (
     "air: 17 C 65 %",
@@ -45,6 +48,8 @@ class RandomJob:
         self.apart = not self.mended and self.maybe(0.25)
         self.days = self.random.choice((7, 9, 12))
         self.trades: dict[tuple[int, int], str] = {}
+        *common, inspector = HOURS
+        self.hours = {"you": self.pick(*common), "tiler": self.pick(*common), "inspector": inspector}
 
     def maybe(self, chance: float) -> bool:
         return self.random.random() < chance
@@ -77,13 +82,15 @@ class RandomJob:
         minutes = self.random.choice((15, 20, 30, 30, 45, 60, 75))
         held = self.maybe(0.12)
         self.trades[number, place] = "inspector" if held else self.pick("you", "you", "tiler")
-        lines = [f"    hours: {minutes} min (c)", f"    by: {self.trades[number, place]}"]
+        lines = [f"    do: Step {place} of {number}", f"    hours: {minutes} min (c)"]
+        lines.append(f"    by: {self.trades[number, place]}")
         surfaces = ("[wet walls]", "[floor, wet walls]", "[]") if self.mended else SURFACES
-        lines.append(f"    works on: {self.pick(*surfaces)}")
+        works_on = self.pick(*surfaces)
+        lines.append(f"    works on: {works_on}")
         if held:
             lines.append("    hold: a look behind the wall")
         waits = [self.wait(self.pick("next", following))] if following and self.maybe(0.6) else []
-        if "[]" not in lines[2] and self.maybe(0.4):
+        if works_on != "[]" and self.maybe(0.4):
             purpose = self.pick("foot", "cover")
             waits.append(self.wait(purpose))
             lines.append(f"    {self.pick('keep off', 'leave it')}: until ready for {purpose}")
@@ -141,17 +148,17 @@ class RandomJob:
         if self.start is not None:
             zone, start, air = "Etc/UTC", self.start, AIR[0]
         third = start + timedelta(days=2)
-        tiler = [f"days: {self.pick(*DAYS)}", self.pick(*HOURS)]
+        tiler = [f"days: {self.pick(*DAYS)}", self.hours["tiler"]]
         for key, chance in (
             ("cushion: 30 min", 0.15), ("shortest visit: 30 min", 0.15), ("notice: 1 working day", 0.15),
             ("hands: 2", 0.1), ("travel: 30 min", 0.2),
         ):  # fmt: skip
             tiler += [key] if self.maybe(chance) else []
-        inspector = [f"days: {self.pick('Mon to Fri', 'Mon to Sun')}", "hours: 09:00-11:00", "hour known: no"]
+        inspector = [f"days: {self.pick('Mon to Fri', 'Mon to Sun')}", self.hours["inspector"]]
         inspector += ["ask by: 15:00 the day before"] if self.maybe(0.5) else []
         lines = ["format: 1", "job: tiny", f"place: {{zone: {zone}}}", f"start: {start.isoformat()}"]
         lines += ["hand over needs: [load]"] if self.maybe(0.7) else []
-        lines += ["people:", f"  you: {{days: {self.pick(*DAYS)}, {self.pick(*HOURS)}}}"]
+        lines += ["people:", f"  you: {{days: {self.pick(*DAYS)}, {self.hours['you']}}}"]
         lines += [f"  tiler: {{{', '.join(tiler)}}}", f"  inspector: {{{', '.join(inspector)}}}"]
         house = [
             *(["people live here: yes"] if self.maybe(0.3) else []),
@@ -183,8 +190,11 @@ class RandomJob:
         return []
 
     def booked(self, start: date) -> list[str]:
-        if not self.maybe(0.12):
+        if not self.maybe(0.15):
             return []
-        number, at = self.random.randrange(2), start + timedelta(days=self.random.randrange(1, 4))
-        trade, hour = self.trades[number, 0], self.pick("08:00", "09:00", "11:30")
-        return ["booked:", f"  - {trade}, {at.isoformat()} {hour}, r{number} s0"]
+        found = ["booked:"]
+        for number in self.random.sample((0, 1), self.random.choice((1, 1, 2))):
+            at = start + timedelta(days=self.random.randrange(1, 4))
+            trade = self.trades[number, 0]
+            found.append(f"  - {trade}, {at.isoformat()} {self.pick(*HOURS[self.hours[trade]])}, r{number} s0")
+        return found

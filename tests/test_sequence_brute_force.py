@@ -12,16 +12,16 @@ from brute_force import compare
 from random_jobs import RandomJob
 
 FITS = (
-    3, 8, 12, 13, 15, 16, 17, 20, 21, 24, 25, 30, 31, 35, 36, 39, 40, 41, 43, 54, 60, 64, 65, 66, 80, 82, 83, 84,
-    85, 86, 87, 89, 102, 106, 108,
+    2, 5, 9, 12, 13, 14, 18, 19, 21, 24, 25, 26, 29, 30, 32, 35, 36, 40, 42, 46, 48, 49, 52, 57, 60, 62, 64, 66,
+    67, 76, 79, 84, 85, 87, 88, 91,
 )  # fmt: skip
 """Seeds of jobs with a plan, the quick ones among the first hundred."""
 
-FITS_NOT = (4, 23, 38, 44, 51, 56, 68, 76, 78, 88)
+FITS_NOT = (3, 6, 16, 28, 31, 33, 39, 41, 44, 45)
 """Seeds of jobs without one."""
 
-GIVES_UP_A_VISIT = 308
-"""The seed of a job whose firm visit does not fit."""
+GIVES_UP_VISITS = (63, 95, 190, 329)
+"""Seeds of jobs whose firm visits do not all fit."""
 
 
 @pytest.mark.parametrize("seed", FITS)
@@ -38,14 +38,17 @@ def test_no_order_fits_where_trying_every_start_finds_none(seed: int, tmp_path: 
     assert compared.tried is None
 
 
-def test_a_firm_visit_is_given_up_only_where_no_order_fits_with_it(tmp_path: Path) -> None:
-    compared = compare(GIVES_UP_A_VISIT, tmp_path)
-    assert compared.firm_visits_fit is False
-    assert compared.planned == compared.tried is not None
+@pytest.mark.parametrize("seed", GIVES_UP_VISITS)
+def test_firm_visits_are_given_up_only_where_no_order_fits_with_one_more_of_them(seed: int, tmp_path: Path) -> None:
+    compared = compare(seed, tmp_path)
+    assert compared.given_up
+    assert not compared.more_fit
+    assert compared.planned is not None
+    assert compared.planned == compared.tried
 
 
 def test_the_random_jobs_hold_every_matter_that_is_compared(tmp_path: Path) -> None:
-    for seed in (*FITS, *FITS_NOT, GIVES_UP_A_VISIT):
+    for seed in (*FITS, *FITS_NOT, *GIVES_UP_VISITS):
         RandomJob(seed).write(tmp_path / str(seed))
     text = "\n".join(path.read_text("utf-8") for path in sorted(tmp_path.rglob("*.yaml")))
     for word in (

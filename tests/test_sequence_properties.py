@@ -28,10 +28,10 @@ from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY
 
 ROOT = Path(__file__).parent.parent
-SEEDS = (3, 8, 12, 13, 17, 20, 21, 24, 31, 35, 43, 54, 60, 80, 85, 102)
+SEEDS = (2, 5, 9, 12, 13, 14, 18, 19, 21, 24, 25, 26, 30, 32, 35, 36)
 """Seeds of random jobs with a plan."""
 
-IN_UTC = (2, 3, 8, 12, 13, 15, 17, 20, 21, 24, 25, 31, 35, 40)
+IN_UTC = (0, 1, 2, 3, 5, 6, 8, 9, 12, 13, 14, 15, 16, 18, 19, 21)
 """Seeds of random jobs without faults when they lie in plain UTC."""
 
 DUMP = """
@@ -96,7 +96,7 @@ def test_a_job_some_weeks_later_is_the_same_plan_some_weeks_later(seed: int, tmp
         try:
             plan = plan_of(job)
         except NoOrderFits as none:
-            outcomes.append(none.sentences)
+            outcomes.append(none.sentences[0])
             continue
         since = 7 * DAY * weeks * number
         outcomes.append((plan.finish - since, {step.id: (step.start - since, step.end - since) for step in plan.steps}))
