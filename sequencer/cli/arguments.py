@@ -84,6 +84,11 @@ def _step(parser: argparse.ArgumentParser) -> None:
 def _recipe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", choices=("list", "show"), nargs="?", default="list")
     parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show")
+    parser.add_argument("--air", metavar="AIR", help='show its waits in this air: "17 C 65 %%"')
+    text = 'when work ends: "Tue 16:30"; default: today 16:00'
+    parser.add_argument("--from", dest="start", metavar="MOMENT", help=text)
+    parser.add_argument("--table", action="store_true", help="each wait over temperature and humidity")
+    parser.add_argument("--curve", action="store_true", help="progress against time, here, colder and warmer")
 
 
 PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
@@ -91,7 +96,7 @@ PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
     "plan": (_job, _json, _looks, _today, _effort, _output),
     "when": (_word, _beside, _json, _today, _effort, _output),
     "why": (_step, _beside, _json, _plain, _today, _effort, _output),
-    "recipes": (_recipe, _beside, _json, _output),
+    "recipes": (_recipe, _beside, _today, _json, _output),
     "calendar": (_job, _today, _effort, _output),
     SCREEN: (_job, _today),
 }

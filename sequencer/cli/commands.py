@@ -14,6 +14,7 @@ from sequencer.cli.give import give
 from sequencer.plan import Plan
 from sequencer.terms.job import Job
 from sequencer.terms.place import Faulty
+from sequencer.terms.recipe import Recipe
 
 
 class Refused(Exception):
@@ -117,7 +118,34 @@ def _recipes(arguments: argparse.Namespace) -> int:
         said = f'there is no recipe "{arguments.name}"' if arguments.name else "show which recipe?"
         say(f"{said}; write one of: {', '.join(sorted(recipes))}")
         return WRONG
+    if arguments.air or arguments.start or arguments.table or arguments.curve:
+        return _recipe_in_air(recipe, arguments)
     give(recipe_as_json(recipe) if arguments.json else recipe_sheet(recipe), arguments)
+    return DONE
+
+
+def _recipe_in_air(recipe: Recipe, arguments: argparse.Namespace) -> int:
+    from datetime import date
+
+    from sequencer.answers.in_air import in_air
+    from sequencer.files.moment import air_said, parse_moment
+    from sequencer.files.wrong import Wrong
+    from sequencer.views.recipe_air import recipe_in_air, recipe_in_air_as_json
+
+    today = arguments.today or date.today()
+    air = arguments.air or "18 C 60 %"
+    try:
+        start = parse_moment(arguments.start or "16:00", today)
+        said = air_said(air, today)
+    except Wrong as wrong:
+        say(str(wrong))
+        return WRONG
+    told = air if arguments.air else f"{air} (assumed)"
+    steps = in_air(recipe, said, start)
+    if arguments.json:
+        give(recipe_in_air_as_json(recipe, told, start, steps), arguments)
+    else:
+        give(recipe_in_air(recipe, told, start, steps, arguments.table, arguments.curve), arguments)
     return DONE
 
 

@@ -1,0 +1,138 @@
+"""A recipe in a given air as a page: limits, ready times with their working, tables over air, progress as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from sequencer.answers.in_air import HUMIDITIES, TEMPERATURES, Curve, StepInAir, WaitInAir, curve, table
+from sequencer.terms.minute import HOUR, Minute
+from sequencer.terms.recipe import Recipe
+from sequencer.terms.words import say_ready
+from sequencer.views.as_json import document
+from sequencer.views.clock import Clock
+from sequencer.views.lines import wrapped
+from sequencer.views.recipe_words import limit_words
+from sequencer.waits.words import length
+
+WIDTH = 80
+ROWS = 13
+_MARKS = ("c", "o", "w")
+"""The colder room, this one, the warmer one."""
+_TOGETHER = "*"
+_SCALE = 58
+_CLOCK = Clock("UTC")
+
+
+def recipe_in_air(
+    recipe: Recipe, air: str, start: Minute, steps: Sequence[StepInAir], tables: bool = False, curves: bool = False
+) -> str:
+    """The page. `air`: as it was said."""
+    lines = wrapped(f"{recipe.title} [{recipe.name}]", WIDTH)
+    lines += wrapped(f"in {air}, if the work of each step ends {_CLOCK.at(start)}", WIDTH, "  ", "    ")
+    for step in steps:
+        lines += ["", *wrapped(f"{step.step.name}: {step.step.title}", WIDTH)]
+        for text in _limits(step):
+            lines += wrapped(text, WIDTH, "  ", "    ")
+        for one in step.waits:
+            for text in _wait(one):
+                lines += wrapped(text, WIDTH, "  ", "    ")
+            lines += _table(one) if tables and one.wait.law != "fixed" else []
+            lines += _curve(curve(one, ROWS)) if curves and one.wait.law != "fixed" else []
+    sources = [f"({letter}) {words}" for letter, words in sorted(recipe.sources.items())]
+    for heading, texts in (("SOURCES", sources), ("TAKE CARE", list(recipe.cautions))):
+        if texts:
+            lines += ["", heading, *(line for text in texts for line in wrapped(text, WIDTH, "  ", "    "))]
+    return "".join(f"{line}\n" for line in lines)
+
+
+def recipe_in_air_as_json(recipe: Recipe, air: str, start: Minute, steps: Sequence[StepInAir]) -> str:
+    """The same as JSON; times by a clock that never changes, hours as numbers, null for never."""
+    waits = [
+        {
+            "step": one.step.name,
+            "for": one.wait.purpose,
+            "ready": None if one.ready is None else _iso(one.ready),
+            "hours": None if one.ready is None else round(one.hours, 2),
+            "quick": None if one.ready is None else round(one.quick, 2),
+            "slow": None if one.ready is None else round(one.slow, 2),
+            "law": one.wait.law,
+            "working": one.working,
+            "source": one.wait.source,
+            "law_source": one.law_source,
+            "table": [[hours if hours is None else round(hours, 2) for hours in row] for row in table(one.wait)],
+        }
+        for step in steps
+        for one in step.waits
+    ]
+    limits = [
+        {"step": step.step.name, "limit": limit_words(limit), "kind": limit.kind, "kept": not broken}
+        for step in steps
+        for limit, broken in step.limits
+    ]
+    axes = {"temperatures": list(TEMPERATURES), "humidities": list(HUMIDITIES)}
+    return document(
+        "recipe in air", recipe=recipe.name, air=air, work_ends=_iso(start), waits=waits, limits=limits, table_axes=axes
+    )
+
+
+def _iso(minute: Minute) -> str:
+    return _CLOCK.local(minute).replace(tzinfo=None).isoformat(timespec="minutes")
+
+
+def _limits(step: StepInAir) -> Iterator[str]:
+    for limit, broken in step.limits:
+        here = "NOT IN THIS AIR" if broken else "kept here"
+        before = f" and {limit.hours_before:g} h before" if limit.kind == "before" else ""
+        yield f"work only at{before} {limit_words(limit)}: {here} ({limit.source})"
+    yield from (f"take care: {text}" for text in step.step.cautions)
+
+
+def _wait(one: WaitInAir) -> Iterator[str]:
+    said = f"ready {say_ready(one.wait.purpose)}"
+    if one.ready is None:
+        yield f"{said}: NEVER in this air"
+    else:
+        yield f"{said}: {_CLOCK.at(one.ready)}, after {_hours(one.hours)}{_range(one)}"
+    if one.wait.within_minutes is not None and one.ready is not None:
+        counted = one.ready if one.wait.within_of_ready else one.start
+        yield f"no later than {_CLOCK.at(counted + one.wait.within_minutes)}"
+    yield one.working
+    known = f"; known to hold at {one.known}" if one.wait.law != "fixed" else ""
+    yield f"law: {one.wait.law}{known}; source of the hours: {one.wait.source}; of the law: {one.law_source}"
+
+
+def _range(one: WaitInAir) -> str:
+    quick, slow = _hours(one.quick), _hours(one.slow)
+    return "" if quick == slow else f"; from job to job {quick} to {slow}"
+
+
+def _hours(hours: float) -> str:
+    return length(hours * HOUR)
+
+
+def _table(one: WaitInAir) -> list[str]:
+    """How long in steady air, temperature across, humidity down."""
+    rows = table(one.wait)
+    names = [f"{100 * damp:.0f} %" for damp in HUMIDITIES] if len(rows) > 1 else ["any"]
+    head = f"    {say_ready(one.wait.purpose)}, after:"
+    top = f"    {'':6}" + "".join(f"{f'{warm:g} C':>11}" for warm in TEMPERATURES)
+    cells = [["never" if hours is None else _hours(hours) for hours in row] for row in rows]
+    return [
+        head,
+        top,
+        *(f"    {name:6}" + "".join(f"{cell:>11}" for cell in row) for name, row in zip(names, cells, strict=True)),
+    ]
+
+
+def _curve(drawn: Curve) -> list[str]:
+    """Progress across, time down."""
+    named = ", ".join(f"{mark} {name}" for mark, name in zip(_MARKS, drawn.names, strict=True))
+    head = f"    progress: {named}, {_TOGETHER} several"
+    lines = [head, f"    {'':11}0 %{'50 %':>{_SCALE // 2}}{'100 %':>{_SCALE // 2 - 1}}"]
+    for at, shares in zip(drawn.hours, drawn.shares, strict=True):
+        cells = ["."] + [" "] * (_SCALE - 1) + ["."]
+        for mark, share in zip(_MARKS, shares, strict=True):
+            place = min(int(share * _SCALE), _SCALE)
+            cells[place] = _TOGETHER if cells[place] in (*_MARKS, _TOGETHER) else mark
+        lines.append(f"    {_hours(at):>10} {''.join(cells)}")
+    return lines

@@ -1,0 +1,145 @@
+"""A recipe shown in a given air, from a given hour: what it says, what it tabulates, what it draws."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+from tiny_folder import folder
+
+from sequencer.answers.in_air import HUMIDITIES, TEMPERATURES, curve, in_air, table
+from sequencer.cli import main
+from sequencer.files import read_recipe_library
+from sequencer.files.moment import air_said, parse_moment
+from sequencer.files.wrong import Wrong
+from sequencer.terms.minute import DAY, HOUR, utc
+
+MONDAY = date(2026, 3, 2)
+RECIPE = "after 24 h, cement law, never under 12 h, within 4 d"
+
+
+@pytest.fixture
+def here(tmp_path: Path) -> Path:
+    near = "    air: 10 to 32 C (c)\n"
+    return folder(tmp_path, "20 C 50 %", wait=RECIPE, lay=near)
+
+
+def shown(here: Path, capsys: pytest.CaptureFixture[str], *flags: str) -> str:
+    said = ["recipes", "show", "bed", "--job", str(here), "--today", "2 March 2026", *flags]
+    assert main(said) == 0
+    return capsys.readouterr().out
+
+
+def test_each_wait_is_shown_with_its_working_its_range_its_sources_and_its_moments(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """At 17 C the Arrhenius factor is 0.844 (computed): 24 h become 28 h 27 min; 0.15 in ln h is 0.78 to 1.28 times."""
+    page = " ".join(shown(here, capsys, "--air", "17 C 65 %", "--from", "Tue 16:30").split())
+    assert "in 17 C 65 %, if the work of each step ends Tue 3 March 16:30" in page
+    assert "ready for finish: Wed 4 March 20:57, after 29 h; from job to job 23 h to 37 h" in page
+    assert "no later than Sat 7 March 16:30" in page
+    assert "24 h at 20 C; at 17 C here, 29 h" in page
+    assert "law: cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
+    assert "40 kJ/mol: NIST hydration model default (seen)" in page
+    assert "work only at 10 to 32 C: kept here" in page
+    assert "(c) common practice, no source" in page
+
+
+def test_air_that_forbids_the_work_or_never_lets_it_set_is_said_in_capitals(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page = " ".join(shown(here, capsys, "--air", "3 C 65 %").split())
+    assert "work only at 10 to 32 C: NOT IN THIS AIR" in page
+    assert "ready for finish: NEVER in this air" in page
+    assert "at 3 C here, never: too cold" in page
+
+
+def test_without_an_air_the_assumption_is_said(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert "in 18 C 60 % (assumed), if the work of each step ends Tue 3 March 16:30" in shown(
+        here, capsys, "--from", "Tue 16:30"
+    )
+
+
+def test_the_air_may_differ_by_day_and_night(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """72 h need 94.5 h in days of 18 C and nights of 12 C (computed): a third of it is 31.5 h in the mean."""
+    page = shown(here, capsys, "--air", "18 C 08:00-20:00, 12 C otherwise", "--from", "8 am", "--json")
+    (wait,) = json.loads(page)["waits"]
+    assert wait["hours"] == pytest.approx(31.5, abs=2.5)
+
+
+def test_the_table_has_the_clocks_hours_in_steady_air(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = shown(here, capsys, "--air", "20 C 50 %", "--table")
+    row = next(line.split() for line in page.splitlines() if line.split()[:1] == ["any"])
+    assert row[1:] == ["59", "h", "43", "h", "32", "h", "24", "h", "19", "h", "14", "h"]
+    wait = read_recipe_library(here)["bed"].steps[1].waits[0]
+    assert [len(row) for row in table(wait)] == [len(TEMPERATURES)]
+    film = read_recipe_library(here)["wetroom-membrane"].steps[0].waits[0]
+    grid = table(film)
+    assert len(grid) == len(HUMIDITIES)
+    for row_of_hours in grid:
+        known = [hours for hours in row_of_hours if hours is not None]
+        assert known == sorted(known, reverse=True)
+
+
+def test_the_curve_shows_the_colder_room_behind_and_the_warmer_ahead(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    recipe = read_recipe_library(here)["bed"]
+    start = parse_moment("Tue 16:30", MONDAY)
+    (lay,) = [one for step in in_air(recipe, air_said("20 C 50 %", MONDAY), start) for one in step.waits]
+    drawn = curve(lay, 13)
+    assert drawn.names == ("15 C 50 %", "20 C 50 %", "25 C 50 %")
+    assert drawn.shares[0] == (0.0, 0.0, 0.0)
+    assert drawn.shares[-1] == (1.0, 1.0, 1.0)
+    for colder, this, warmer in drawn.shares:
+        assert colder <= this <= warmer
+    page = shown(here, capsys, "--air", "20 C 50 %", "--curve").splitlines()
+    top = next(at for at, line in enumerate(page) if "progress:" in line)
+    assert page[top + 2].split()[:3] == ["0", "h", "*"]
+    assert page[top + 14].rstrip().endswith("*")
+
+
+def test_json_has_the_same_moments_by_the_same_clock(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    told = json.loads(shown(here, capsys, "--air", "20 C 50 %", "--from", "Tue 16:30", "--json"))
+    assert told["kind"] == "recipe in air"
+    assert told["work_ends"] == "2026-03-03T16:30"
+    (wait,) = told["waits"]
+    assert (wait["step"], wait["for"], wait["ready"], wait["hours"]) == ("lay", "finish", "2026-03-04T16:30", 24.0)
+    assert told["limits"] == [{"step": "lay", "limit": "10 to 32 C", "kind": "while working", "kept": True}]
+
+
+@pytest.mark.parametrize(
+    ("text", "moment"),
+    [
+        ("Tue 16:30", "2026-03-03 16:30"),
+        ("Monday 4 pm", "2026-03-02 16:00"),
+        ("16:30", "2026-03-02 16:30"),
+        ("5 March 8 am", "2026-03-05 08:00"),
+        ("2027-01-04 08:00", "2027-01-04 08:00"),
+    ],
+)
+def test_a_moment_is_the_first_such_from_today_on(text: str, moment: str) -> None:
+    assert f"{utc(parse_moment(text, MONDAY)):%Y-%m-%d %H:%M}" == moment
+
+
+@pytest.mark.parametrize("text", ["soon", "Tue", "Tue 25:00", "31 February 8 am", "Whensday 08:00"])
+def test_what_is_no_moment_is_refused(text: str) -> None:
+    with pytest.raises(Wrong):
+        parse_moment(text, MONDAY)
+
+
+@pytest.mark.parametrize("flags", [("--air", "warm"), ("--from", "soon")])
+def test_a_word_that_is_none_ends_with_2_and_what_to_write(
+    here: Path, capsys: pytest.CaptureFixture[str], flags: tuple[str, str]
+) -> None:
+    assert main(["recipes", "show", "bed", "--job", str(here), *flags]) == 2
+    assert "; write " in capsys.readouterr().err
+
+
+def test_air_on_the_command_line_holds_before_and_long_after() -> None:
+    said = air_said("20 C 50 %", MONDAY)
+    start = parse_moment("8 am", MONDAY)
+    assert min(each.start for each in said.statements) <= start - 2 * DAY
+    assert max(each.end for each in said.statements) >= start + 2 * 365 * DAY + HOUR
