@@ -1,7 +1,8 @@
-"""How long air and waits take. Run by hand: python tests/benchmarks/waits.py"""
+"""How long air and waits take, and how many check points hold. Run by hand: python tests/benchmarks/waits.py"""
 
 from __future__ import annotations
 
+import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
@@ -21,6 +22,9 @@ from sequencer.terms.place import Place
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.progress import _progress
+
+sys.path.insert(0, str(Path(__file__).parent.parent))
+from checkpoints import holds, lines  # noqa: E402
 
 HERE = Place("benchmark")
 WEEKS, WAITS, GRID = 12, 60, 15
@@ -56,7 +60,18 @@ def ready_tables(logged: AirSaid) -> None:
         wait_clock(wait, air).ready(starts)
 
 
+def check_points() -> None:
+    """Print how many points of the table hold, by how far their source was seen."""
+    points: dict[str, dict[str, list[bool]]] = {}
+    for line in lines():
+        points.setdefault(line.status, {}).setdefault(line.id, []).append(holds(line))
+    for status, by_id in points.items():
+        met = sum(all(each) for each in by_id.values())
+        print(f"check points, {status:45} {met:3} of {len(by_id):2}")
+
+
 def main() -> None:
+    check_points()
     logged = said()
     timed(f"{WAITS} waits, {WEEKS} weeks, a start every {GRID} min", lambda: ready_tables(logged))
     with tempfile.TemporaryDirectory() as folder:
