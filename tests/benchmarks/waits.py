@@ -1,4 +1,4 @@
-"""How long air and waits take, and how many check points hold. Run by hand: python tests/benchmarks/waits.py"""
+"""How long air and waits take, and how many check points hold. By hand: PYTHONPATH=. python tests/benchmarks/waits.py"""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from sequencer.waits.clock import wait_clock
 from sequencer.waits.progress import _progress
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
-from checkpoints import holds, lines  # noqa: E402
+from checkpoints import holds, lines
 
 HERE = Place("benchmark")
 WEEKS, WAITS, GRID = 12, 60, 15
