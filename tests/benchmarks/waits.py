@@ -1,4 +1,4 @@
-"""How long air and waits take, and how many check points hold. By hand: PYTHONPATH=. python tests/benchmarks/waits.py"""
+"""How long air and waits take, and which check points hold. By hand: PYTHONPATH=. python tests/benchmarks/waits.py"""
 
 from __future__ import annotations
 
