@@ -132,6 +132,23 @@ class StillToCome:
 
 
 @dataclass(frozen=True)
+class UnderWay:
+    """A wait that runs today: `share` [0..1] of it over, expected `ready`.
+
+    `so_far` [h] since the end of work, `read` [h] of them in air a meter read. `ready_as_said`: by what was said of the
+    air alone; None where no reading changes it.
+    """
+
+    step: str
+    purpose: str
+    share: float
+    ready: Minute
+    so_far: float
+    read: int
+    ready_as_said: Minute | None
+
+
+@dataclass(frozen=True)
 class Goal:
     """A goal of the plan: its value and the best value any plan could have. Proven if they are equal."""
 
@@ -148,9 +165,10 @@ class Goal:
 class Plan:
     """A job with times for every step, audited; `steps` by start, then id.
 
-    `warnings`: rooms that their own layers make too damp, starts that warmth takes away.
     `at_best`: the first hand-over not ruled out. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
-    air of each room while the job lasts. `closed_days`: days nobody works, by their midnight.
+    air of each room while the job lasts. `closed_days`: days nobody works, by their midnight. `warnings`: rooms that
+    their own layers make too damp, starts that warmth takes away. `under_way`: waits that run today, if all went to
+    plan.
     """
 
     job: str
@@ -171,6 +189,7 @@ class Plan:
     milestones: dict[str, Minute] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    under_way: tuple[UnderWay, ...] = ()
     cautions: tuple[tuple[str | None, str], ...] = ()
     room_titles: dict[str, str] = field(default_factory=dict)
     room_surfaces: dict[str, tuple[str, ...]] = field(default_factory=dict)

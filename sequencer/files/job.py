@@ -105,6 +105,7 @@ class _Build:
             house=self._house(),
             words=model.words or "US",
             assumed=assumed(model, uses),
+            today=calendar.midnight(self.read_on),
         )
         faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)

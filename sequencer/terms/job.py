@@ -193,7 +193,8 @@ class Job:
     `half_days`: every local midnight and noon from the start day on [UTC minutes]; a half-day lies between two of them.
     `working_days`: from midnight to midnight, every working day of the place (weekdays that are no holidays).
     `closed_days`: local midnights of holidays and closed days, with their name.
-    `hand_over_needs`: purposes every layer must be ready for at hand-over.
+    `hand_over_needs`: purposes every layer must be ready for at hand-over. `today`: the midnight the files are read on,
+    also after the start; None: as `now`.
     """
 
     name: str
@@ -218,6 +219,7 @@ class Job:
     house: House = field(default_factory=House)
     words: str = "US"
     assumed: tuple[str, ...] = ()
+    today: Minute | None = None
 
     def step(self, id: str) -> Step:
         """The step of this id. KeyError if there is none."""

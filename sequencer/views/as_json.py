@@ -43,6 +43,18 @@ def plan_as_json(plan: Plan) -> str:
         ],
         cautions=[{"step": step, "text": text} for step, text in plan.cautions],
         warnings=list(plan.warnings),
+        under_way=[
+            {
+                "step": one.step,
+                "for": one.purpose,
+                "share": round(one.share, 3),
+                "ready": time(one.ready),
+                "hours_so_far": round(one.so_far, 2),
+                "hours_read": one.read,
+                "ready_as_said": None if one.ready_as_said is None else time(one.ready_as_said),
+            }
+            for one in plan.under_way
+        ],
     )
 
 

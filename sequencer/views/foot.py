@@ -7,7 +7,7 @@ from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
-from sequencer.views.sentences import why_not_sooner
+from sequencer.views.sentences import under_way_words, why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
 
 
@@ -34,6 +34,7 @@ class _Foot:
             ("bookings given up", list(plan.released)),
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
+            ("under way, if all went to plan", self._under_way()),
             ("assumed", list(plan.assumed)),
             ("air", [in_words(text, plan.words) for text in plan.warnings]),
             ("take care", self._cautions()),
@@ -98,6 +99,12 @@ class _Foot:
             f"{title_of_id(self.plan, one.step)}: ready "
             f"{say_ready(one.purpose, self.plan.words)} {self.clock.at(one.at)}"
             for one in sorted(self.plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
+        ]
+
+    def _under_way(self) -> list[str]:
+        return [
+            f"{title_of_id(self.plan, one.step)}: {under_way_words(self.plan, self.clock, one)}"
+            for one in self.plan.under_way
         ]
 
     def _cautions(self) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan import Plan, PlannedStep, Ready, WaitedFor
+from sequencer.plan import Plan, PlannedStep, Ready, UnderWay, WaitedFor
 from sequencer.terms.words import READY_FOR, in_words, say_ready
 from sequencer.views.clock import Clock, whole_days
 from sequencer.views.titles import title_of_id
@@ -35,6 +35,19 @@ def otherwise_words(plan: Plan, step: PlannedStep) -> list[str]:
     too_late = [f"if too late: {in_words(step.if_too_late, plan.words)}"] if step.if_too_late else []
     again = ", ".join(title_of_id(plan, id) for id in step.if_failed)
     return too_late + ([f"if it fails, again: {again}"] if again else [])
+
+
+def under_way_words(plan: Plan, clock: Clock, one: UnderWay) -> str:
+    """How far a wait is by now, when it is expected to be over, and what the readings of its air changed."""
+    ready = next(ready for ready in plan.step(one.step).ready if ready.purpose == one.purpose)
+    expected = f"ready {purpose_words(plan, ready)} {clock.at(one.ready)} as expected today"
+    said = f"{int(100 * one.share)} % of the way, {expected}"
+    if one.read:
+        said += f"; {one.read} of its {round(one.so_far)} h so far by a meter"
+    if one.ready_as_said is not None:
+        later = one.ready - one.ready_as_said
+        said += f", {whole_days(abs(later))} {'later' if later > 0 else 'sooner'} than by the air as it was said"
+    return said
 
 
 def slip_words(step: PlannedStep) -> str:

@@ -9,7 +9,7 @@ from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document, step_as_json
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
-from sequencer.views.sentences import otherwise_words, ready_words, slip_words, why_not_sooner
+from sequencer.views.sentences import otherwise_words, ready_words, slip_words, under_way_words, why_not_sooner
 from sequencer.views.titles import HAND_OVER_TITLE, title_of, title_of_id
 
 WIDTH = 80
@@ -51,6 +51,8 @@ def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
     told = [f"goes in: {clock.span(step.start, step.end)}, {step.trade}"]
     told += [f"no later than: {said}" for said in _no_later(plan, clock, step)]
     told += [ready_words(plan, clock, ready) for ready in step.ready]
+    running = (one for one in plan.under_way if one.step == step.id)
+    told += [f"under way: {under_way_words(plan, clock, one)}" for one in running]
     told += otherwise_words(plan, step)
     kind = REASONS.get(step.waited_for.kind, step.waited_for.kind) if step.waited_for else ""
     told += [f"why not sooner, {kind}: {why}" for why in [why_not_sooner(plan, step.waited_for)] if why]

@@ -17,6 +17,7 @@ from sequencer.writeup.orders import planned_orders
 from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.steps import planned_steps
 from sequencer.writeup.timed import Timed
+from sequencer.writeup.under_way import under_way
 from sequencer.writeup.visits import visits
 from sequencer.writeup.warnings import warnings
 
@@ -51,6 +52,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         milestones=_milestones(timed),
         assumed=_assumed(case, times.hand_over),
         warnings=warnings(timed),
+        under_way=under_way(timed),
         cautions=_cautions(case),
         room_titles={room.name: room.title for room in job.rooms},
         room_surfaces={room.name: _surfaces(case, room.name) for room in job.rooms},
