@@ -71,18 +71,31 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     """The plan of a job already read.
 
     Where air begins with the end of a step, the plan is made again until that end is where the air took it to be; if it
-    does not settle, the air is taken to change as late as any of these plans had it, and the plan says so.
+    does not settle, the air is taken to change as late as any of these plans had it, and the plan says so. What is
+    proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
+    and no hand-over it allows is ruled out.
     """
-    ends: dict[str, Minute] = {}
+    ends = {step: job.start for switch in job.switches for step in switch.steps}
+    answers: list[Answer] = []
     for again in range(SETTLING):
         case, network, answer, times = _solved(job.with_air_from(ends), effort, told)
+        answers.append(answer)
         here = {step: times.pieces[step][-1][1] for switch in job.switches for step in switch.steps}
         if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
             break
         ends = {step: max(at, ends.get(step, at)) for step, at in here.items()} if again + 1 >= ROUNDS else here
     else:
         raise NoOrderFits(("No order of work was found that fits.", *_late(job, ends)))
+    answer = _no_surer(answer, answers[0])
     return _audited(case, network, answer, times, _late(job, (step for step in here if here[step] < ends[step])))
+
+
+def _no_surer(answer: Answer, other: Answer) -> Answer:
+    """An answer that rules out no hand-over which another does not rule out."""
+    first, *rest = answer.goals
+    bound = min(first.bound, other.goals[0].bound)
+    at_best = min(answer.hand_over_at_best, other.hand_over_at_best)
+    return replace(answer, goals=(replace(first, bound=bound), *rest), hand_over_at_best=at_best)
 
 
 def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times]:
