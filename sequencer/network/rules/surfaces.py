@@ -9,6 +9,7 @@ from sequencer.network.cliques import cliques
 from sequencer.network.closing import closing_claim, inside
 from sequencer.network.model import OneAtATime, Rule, Why
 from sequencer.network.rules.standing import counts
+from sequencer.terms.job import Room
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -17,23 +18,27 @@ def rules(case: Case) -> Iterator[Rule]:
     Where a room takes one step at a time, two steps that close nothing need no rule of their own.
     """
     for room in case.job.rooms:
-        here = {step.id: step for step in case.job.steps_in(room.name) if step.surfaces and step.where is None}
-        within = {step.id: inside(case, step) for step in here.values()}
+        yield from _rules_in(case, room)
 
-        def conflict(a: str, b: str) -> bool:
-            one, other = here[a], here[b]  # noqa: B023
-            let_in = b in within[a] or a in within[b]  # noqa: B023
-            if let_in or (one.open_framing and other.open_framing):
-                return False
-            return any(x.touches(y) for x in one.surfaces for y in other.surfaces)
 
-        def needed(a: str, b: str) -> bool:
-            one, other = here[a], here[b]  # noqa: B023
-            alone = room.at_once == 1 and counts(one) and counts(other)  # noqa: B023
-            return not alone or one.closing is not None or other.closing is not None
+def _rules_in(case: Case, room: Room) -> Iterator[Rule]:
+    here = {step.id: step for step in case.job.steps_in(room.name) if step.surfaces and step.where is None}
+    within = {step.id: inside(case, step) for step in here.values()}
 
-        for name in dict.fromkeys(surface.name for step in here.values() for surface in step.surfaces):
-            members = [id for id, step in here.items() if any(surface.name == name for surface in step.surfaces)]
-            for group in cliques(members, conflict, needed):
-                why = Why("material", f"the {name}")
-                yield OneAtATime(tuple(closing_claim(case, here[id]) for id in group), why)
+    def conflict(a: str, b: str) -> bool:
+        one, other = here[a], here[b]
+        let_in = b in within[a] or a in within[b]
+        if let_in or (one.open_framing and other.open_framing):
+            return False
+        return any(x.touches(y) for x in one.surfaces for y in other.surfaces)
+
+    def needed(a: str, b: str) -> bool:
+        one, other = here[a], here[b]
+        alone = room.at_once == 1 and counts(one) and counts(other)
+        return not alone or one.closing is not None or other.closing is not None
+
+    for name in dict.fromkeys(surface.name for step in here.values() for surface in step.surfaces):
+        members = [id for id, step in here.items() if any(surface.name == name for surface in step.surfaces)]
+        for group in cliques(members, conflict, needed):
+            why = Why("material", f"the {name}")
+            yield OneAtATime(tuple(closing_claim(case, here[id]) for id in group), why)
