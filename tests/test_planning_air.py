@@ -9,10 +9,12 @@ import pytest
 from test_air_epw import HEAD, hour_lines
 from tiny_folder import TODAY, folder, of_lay, planned
 
+from sequencer import planning
 from sequencer.air.hourly import HourAir
 from sequencer.air.moist import saturation_pressure
+from sequencer.audit import Times
 from sequencer.files import read_job
-from sequencer.planning import NoOrderFits, airs
+from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.place import Faulty
 
@@ -163,3 +165,47 @@ def test_air_that_begins_after_the_layer_itself_does_not_warm_what_is_over_by_th
 def test_a_dated_line_ends_what_began_with_a_step(tmp_path: Path) -> None:
     air = "\n  2 March: 6 C 60 %\n  after bed frame: heated to 20 C\n  3 March: 6 C 60 %"
     assert of_lay(planned(tmp_path, air)).hours > 40
+
+
+class Stub:
+    """A solver whose step ends where it pleases, whatever the air."""
+
+    def __init__(self, ends: list[int]) -> None:
+        self.ends = iter(ends)
+        self.taken: list[int | None] = []
+
+    def __call__(self, job: Any, effort: float, told: Any) -> Any:
+        self.taken.append(job.switches[0].at)
+        return None, None, None, Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0)
+
+
+def settled(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, ends: list[int]
+) -> tuple[list[int | None], tuple[str, ...]]:
+    """The moments the air was taken to change at, and what is assumed in the end."""
+    stub = Stub(ends)
+    monkeypatch.setattr(planning, "_solved", stub)
+    monkeypatch.setattr(planning, "_no_surer", lambda answer, other: answer)
+    monkeypatch.setattr(planning, "_audited", lambda *said: said[-1])
+    job = read_job(folder(tmp_path, "\n  2 March: 6 C 60 %\n  after bed frame: heated to 20 C"), TODAY)
+    return stub.taken, plan_of(job)  # type: ignore[return-value]
+
+
+def test_a_plan_is_made_again_until_the_step_ends_where_the_air_changes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert settled(tmp_path, monkeypatch, [100, 300, 200, 200]) == ([MONDAY, 100, 300, 200], ())
+
+
+def test_air_that_does_not_settle_is_taken_to_change_as_late_as_any_plan_had_it_and_that_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    taken, assumed = settled(tmp_path, monkeypatch, [100, 200, 100, 200, 100])
+    assert taken == [MONDAY, 100, 200, 100, 200]
+    assert assumed == ("air after frame (bath/bed/frame) taken to begin later: no plan settles it",)
+
+
+def test_a_step_that_ends_later_each_time_has_no_plan(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with pytest.raises(NoOrderFits) as none:
+        settled(tmp_path, monkeypatch, [100 * number for number in range(1, 9)])
+    assert "air after frame" in none.value.sentences[1]
