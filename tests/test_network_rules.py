@@ -163,7 +163,7 @@ ROWS = {
     "no visit under the shortest": Row(
         "shortest_visit",
         job(step("a", 240, by="plumber"), now="Mon 15", trades=[trade("plumber", shortest_visit=120)]),
-        AllowedStarts, "plumber does not come for less than 120 min",
+        AllowedStarts, "plumber does not come for less than 2 h",
         ("bath/u/a brings plumber for less than the shortest visit",),
     ),
     "air that forbids work": Row(

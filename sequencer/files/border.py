@@ -49,7 +49,8 @@ def _faults(error: Any, model: type[Model], table: Table) -> list[Fault]:
     if error["type"] == "extra_forbidden":
         return [_unknown(str(loc[-1]), _inner(model, loc[:-1]), _walk(table, loc[:-1]))]
     if error["type"] == "missing":
-        return [Fault(_place(table, loc[:-1]), f'the key "{loc[-1]}" is missing', f"add {loc[-1]}:")]
+        value = " 1" if loc[-1] == "format" else ""
+        return [Fault(_place(table, loc[:-1]), f'the key "{loc[-1]}" is missing', f"add {loc[-1]}:{value}")]
     if error["type"] in ("model_type", "dict_type", "model_attributes_type"):
         inner = _inner(model, loc)
         example = f"write keys such as {inner.keys()[0]}:" if inner is not None else "write a key and its value below"

@@ -68,13 +68,13 @@ class _Cited:
 
 def _stage(wait: Wait) -> str:
     """after 48 h at 21 C 50 %, water film, 2 mm deep"""
-    air = "" if wait.at_temperature is None else f" at {wait.at_temperature:g} C"
+    air = "" if wait.at_temperature is None else f" at {round(wait.at_temperature, 1):g} C"
     air += "" if wait.at_humidity is None else f" {round(100 * wait.at_humidity)} %"
     said = f"after {whole_days(round(60 * wait.hours))}{air}, {wait.law}"
     if wait.strength is not None:
         said += f", {round(100 * wait.strength)} % of its strength"
     if wait.thickness is not None:
-        said += f", {wait.thickness:g} mm deep"
+        said += f", {round(wait.thickness, 1):g} mm deep"
     return said + "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits if limit.kind == "stops")
 
 
@@ -85,7 +85,7 @@ def limit_words(limit: Limit) -> str:
         _between(limit.driest, limit.dampest, 100, "%"),
     ]
     if limit.above_dew_point is not None:
-        said.append(f"surface {limit.above_dew_point:g} C above dew point")
+        said.append(f"surface {round(limit.above_dew_point, 1):g} C above dew point")
     if limit.wood_driest is not None or limit.wood_dampest is not None:
         said.append(f"wood {_between(limit.wood_driest, limit.wood_dampest, 100, '%')}")
     return ", ".join(filter(None, said))

@@ -9,10 +9,11 @@ HAND_OVER_TITLE = "Hand-over"
 
 
 def title_of(plan: Plan, step: PlannedStep) -> str:
-    """A step's title in the job's form of words, with the part it is about where it has one."""
+    """A step's title in the job's form of words, with the part it is about where the title does not tell it."""
     parts = dict.fromkeys(surface.split(", ", 1)[1] for surface in step.surfaces if ", " in surface)
     title = in_words(step.title, plan.words)
-    return f"{title} ({', '.join(parts)})" if parts else title
+    untold = [part for part in parts if not title.endswith(f", {part}")]
+    return f"{title} ({', '.join(untold)})" if untold else title
 
 
 def title_of_id(plan: Plan, id: str) -> str:

@@ -10,6 +10,7 @@ from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
 from sequencer.terms.cause import Cause
+from sequencer.terms.minute import HOUR
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -18,7 +19,7 @@ def rules(case: Case) -> Iterator[Rule]:
         trade = case.job.trades[step.trade]
         if trade.shortest_visit:
             least = min(trade.shortest_visit, step.minutes)
-            text = f"{trade.name} does not come for less than {trade.shortest_visit} min"
+            text = f"{trade.name} does not come for less than {_in_words(trade.shortest_visit)}"
             why = Why("people", text, trade.place, None, Cause("shortest visit", trade.name))
             yield AllowedStarts(step.id, _no_stub(case.hours_of(step), least, step.minutes), why)
 
@@ -31,3 +32,8 @@ def _no_stub(openings: Openings, least: int, minutes: int) -> StartTest:
         return np.asarray((first >= least) & (whole | (last_day >= least)))
 
     return allowed
+
+
+def _in_words(minutes: int) -> str:
+    hours, rest = divmod(minutes, HOUR)
+    return " ".join([f"{hours} h"] * (hours > 0) + [f"{rest} min"] * (rest > 0))
