@@ -7,6 +7,7 @@ from itertools import combinations, permutations
 
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.job import Room, Step
+from sequencer.terms.words import FLOORS, OVER_THE_SHOWER
 
 
 def broken(site: Site) -> Iterator[str]:
@@ -42,13 +43,14 @@ def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
     closing = closer.closing
     if closing is None or closing.grade != "keep off" or site.let_in(closer, other) or site.let_in(other, closer):
         return
-    floors = {surface.name for surface in closer.surfaces} & {"floor", "shower floor"}
+    floors = {surface.name for surface in closer.surfaces} & {*FLOORS}
+    room_floor, shower_floor = FLOORS
     if other.room == closer.room:
-        stood_on = {"floor"} if other.stands == "floor" else set()
-        if stood_on and {surface.name for surface in other.surfaces} & {"wet walls", "shower floor"}:
-            stood_on.add("shower floor")
+        stood_on = {room_floor} if other.stands == "floor" else set()
+        if stood_on and {surface.name for surface in other.surfaces} & {*OVER_THE_SHOWER}:
+            stood_on.add(shower_floor)
     else:
-        stood_on = {"floor"} if closer.room in _way_in(site, other.room) else set()
+        stood_on = {room_floor} if closer.room in _way_in(site, other.room) else set()
     shut = (site.start(closer), site.opens(closer))
     if floors & stood_on and overlap(shut, (site.start(other), site.end(other))):
         yield f"{other.id} stands on a floor that {closer.id} keeps closed"

@@ -9,6 +9,12 @@ from typing import Final
 SURFACES: Final = ("floor", "shower floor", "wet walls", "dry walls", "ceiling")
 """The surfaces a recipe may work on, in the order a diary shows them."""
 
+FLOORS: Final = ("floor", "shower floor")
+"""Surfaces that people stand on: the room's floor, and inside the shower the shower floor."""
+
+OVER_THE_SHOWER: Final = ("wet walls", "shower floor")
+"""Surfaces that are reached from the shower floor."""
+
 FOLDED: Final[dict[str, tuple[str, ...]]] = {"wet area": ("wet walls", "shower floor")}
 """Surfaces that share one column where there is no room for both."""
 

@@ -15,9 +15,7 @@ from sequencer.network.closing import closing_claim, inside
 from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Room, Step
-
-FLOORS = ("floor", "shower floor")
-OVER_THE_SHOWER = ("wet walls", "shower floor")
+from sequencer.terms.words import FLOORS, OVER_THE_SHOWER
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -81,7 +79,7 @@ def stands_on(step: Step, floor: str) -> bool:
     """True if a step needs to stand on that floor of its own room."""
     if step.stands != "floor" or step.where is not None:
         return False
-    return floor == "floor" or any(surface.name in OVER_THE_SHOWER for surface in step.surfaces)
+    return floor == FLOORS[0] or any(surface.name in OVER_THE_SHOWER for surface in step.surfaces)
 
 
 def _shuts_out(closer: Step, other: Step) -> bool:
@@ -89,7 +87,7 @@ def _shuts_out(closer: Step, other: Step) -> bool:
         return False
     floors = {surface.name for surface in closer.surfaces if surface.name in FLOORS}
     if other.room != closer.room:
-        return "floor" in floors and other.where is None and other.stands != "elsewhere"
+        return FLOORS[0] in floors and other.where is None and other.stands != "elsewhere"
     return any(stands_on(other, floor) for floor in floors)
 
 
