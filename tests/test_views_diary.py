@@ -21,6 +21,7 @@ from sequencer.views.lines import page, text_of
 from sequencer.views.plain import plain_diary
 from sequencer.views.story import story
 from sequencer.views.table import table_of
+from sequencer.views.titles import title_of
 from sequencer.views.wide import story_lines, wide_diary
 
 
@@ -270,6 +271,18 @@ def test_a_purpose_nobody_listed_is_named_as_it_is() -> None:
 )
 def test_days_are_listed_as_one_says_them(days: list[int], said: str) -> None:
     assert list_of_days([date(2026, 3, day) for day in days]) == said
+
+
+def test_a_day_of_another_month_is_never_taken_for_one_of_the_month_before() -> None:
+    days = [date(2027, 2, 1), date(2027, 3, 4), date(2027, 3, 5), date(2027, 3, 8)]
+    assert list_of_days(days) == "Mon 1 February, Thu 4 March to Fri 5 and Mon 8 March"
+
+
+@pytest.mark.parametrize(("title", "said"), [("Tiled, long wall", "Tiled, long wall"), ("Tiled", "Tiled (long wall)")])
+def test_a_part_is_told_once(title: str, said: str) -> None:
+    plan = orchard_row()
+    tiled = replace(plan.steps[0], title=title, surfaces=("wet walls, long wall",))
+    assert title_of(plan, tiled) == said
 
 
 @given(

@@ -116,7 +116,8 @@ def list_of_days(days: list[date]) -> str:
     said = []
     for place, end in enumerate(ends):
         last_of_month = place + 1 == len(ends) or ends[place + 1].month != end.month
-        said.append(usual(end) if last_of_month else f"{weekday(end)} {end.day}")
+        new_month = place > 0 and ends[place - 1].month != end.month
+        said.append(usual(end) if last_of_month or new_month else f"{weekday(end)} {end.day}")
     words = []
     for number, run in enumerate(runs):
         first, last = said[2 * number], said[2 * number + 1]
