@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from sequencer.plan import Closed
 from sequencer.terms.job import Step
-from sequencer.waits.families.drying import VapourDeficit
-from sequencer.waits.table import LAWS
+from sequencer.terms.words import how_of
 from sequencer.writeup.timed import Timed
 
 
@@ -36,4 +35,4 @@ def _how(step: Step) -> str:
     if "water" in step.makes:
         return "water on"
     wait = step.wait_for(step.closing.purpose or "") if step.closing else None
-    return "dries" if wait is not None and isinstance(LAWS[wait.law].family, VapourDeficit) else "sets"
+    return "sets" if wait is None else how_of(wait.law)
