@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import TypeAlias, TypeVar
+from functools import cached_property
+from typing import TypeAlias, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -144,9 +145,16 @@ class Network:
 
     def of(self, kind: type[R]) -> list[R]:
         """The rules of one primitive."""
-        return [rule for rule in self.rules if isinstance(rule, kind)]
+        return cast(list[R], self._by_kind.get(kind, []))
 
     def without_bookings(self, steps: tuple[str, ...]) -> Network:
         """The same network with the firm visits of these steps given up."""
         kept = (r for r in self.rules if not (isinstance(r, AllowedStarts) and r.booking in steps))
         return replace(self, rules=tuple(kept))
+
+    @cached_property
+    def _by_kind(self) -> dict[type, list[Rule]]:
+        found: dict[type, list[Rule]] = {}
+        for rule in self.rules:
+            found.setdefault(type(rule), []).append(rule)
+        return found
