@@ -28,9 +28,10 @@ Air is constant within a clock hour (UTC); inside it progress is exact, and read
 `at` names the air the hours hold in; what it leaves out is the law's own reference, below. `never under` is by the
 clock. `deep` is for laws that know what depth does; the hours of the recipe then hold for the reference depth below.
 `stops below 5 C` lets progress stand still in such hours, `spoils below 2 C` forbids a start whose wait would meet one.
-`then` begins a stage that follows when the one before is over. `to 70 % strength` stands for the hours that the curve of
-EN 1992-1-1 3.1.2 (6) gives for that share of the 28-day strength at 20 C. Laws that do not feel humidity go by the warmth
-of the floor where a layer lies on it and the job says it. A layer that gives off water dries in the air it makes damp.
+`then` begins a stage that follows when the one before is over. `to 70 % strength` stands for the hours that the curve
+of EN 1992-1-1 3.1.2 (6) gives for that share of the 28-day strength at 20 C. Laws that do not feel humidity go by the
+warmth of the floor where a layer lies on it and the job says it. A layer that gives off water dries in the air it makes
+damp.
 The pace is never held inside the air a law is known for; where the air is outside on average, the working says so.
 
 The figures in the small tables are what 24 h in the law's reference air become.
