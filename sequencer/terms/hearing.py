@@ -39,10 +39,15 @@ def same_use(one: Step, other: Step) -> bool:
     return one.id.rpartition("/")[0] == other.id.rpartition("/")[0]
 
 
+def where_and_what(state: str, here: str) -> tuple[str, str]:
+    """The room a state is looked for in, and its word: "room: state" looks in another room than `here`."""
+    room, _, word = state.rpartition(":")
+    return room.strip() or here, word.strip()
+
+
 def givers_of(job: Job, step: Step, state: str) -> list[Step]:
-    """Steps that give a state where `step` needs it; "room: state" looks in another room."""
-    room, colon, word = state.partition(":")
-    room, word = (room.strip(), word.strip()) if colon else (step.room, state)
+    """Steps that give a state where `step` needs it."""
+    room, word = where_and_what(state, step.room)
     return [
         giver
         for giver in job.steps_in(room)
@@ -52,8 +57,7 @@ def givers_of(job: Job, step: Step, state: str) -> list[Step]:
 
 def takers_of(job: Job, step: Step, state: str) -> list[Step]:
     """Steps of other recipes in the room that take a state back where `step` needs it."""
-    word = state.rpartition(":")[2].strip()
-    room = state.partition(":")[0].strip() if ":" in state else step.room
+    room, word = where_and_what(state, step.room)
     return [
         taker
         for taker in job.steps_in(room)
@@ -63,13 +67,13 @@ def takers_of(job: Job, step: Step, state: str) -> list[Step]:
 
 def given_again(job: Job, taker: Step, state: str) -> list[Step]:
     """The steps of the taker's own recipe that give the state again."""
-    word = state.rpartition(":")[2].strip()
+    _, word = where_and_what(state, taker.room)
     return [s for s in job.steps_in(taker.room) if same_use(s, taker) and any(g.state == word for g in s.gives)]
 
 
 def given_wait(giver: Step, state: str) -> Wait | None:
     """The wait until a giver's state stands, None if it stands at its end of work."""
-    word = state.rpartition(":")[2].strip()
+    _, word = where_and_what(state, giver.room)
     purpose = next(given.purpose for given in giver.gives if given.state == word)
     return giver.wait_for(purpose) if purpose else None
 
@@ -104,5 +108,5 @@ def heard_givers(job: Job, listener: Step, state: str) -> list[Step]:
 
 def has_already(job: Job, step: Step, state: str) -> bool:
     """True if the room where a step needs a state has it from the start."""
-    room, _, word = state.rpartition(":")
-    return any(already.word == word.strip() for already in job.room(room.strip() or step.room).already)
+    room, word = where_and_what(state, step.room)
+    return any(already.word == word for already in job.room(room).already)
