@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_planning_air import faults
 from tiny_folder import TODAY, folder, of_lay, planned
+from tiny_jobs import air, broken, job, limit, room, step, times
+from tiny_jobs import wait as wait_of
 from waits_air import START, air_of, steady, wait
 
 from sequencer.audit.slow_damp import WetAir
@@ -18,6 +21,7 @@ from sequencer.audit.slow_wait import ready
 from sequencer.files import read_job, read_recipe_library
 from sequencer.files.damp_text import parse_air_changes, parse_dryer, parse_flow
 from sequencer.files.wrong import Wrong
+from sequencer.planning import NoOrderFits
 from sequencer.terms.place import Faulty
 from sequencer.views.foot import foot_of
 from sequencer.waits.clock import wait_clock
@@ -144,3 +148,25 @@ def test_a_plan_that_loses_nothing_to_warmth_says_nothing_of_it(tmp_path: Path) 
 
 def test_every_recipe_that_is_shipped_can_still_be_read() -> None:
     assert read_recipe_library()
+
+
+def test_a_layer_that_its_own_water_would_spoil_is_not_begun_until_a_fan_runs(tmp_path: Path) -> None:
+    spoilt = f"{DRIES}, spoils above 85 %"
+    with pytest.raises(NoOrderFits):
+        planned(tmp_path, AIR, wait=spoilt, lay=WATER)
+    assert planned(tmp_path, AIR, wait=spoilt).steps
+    assert planned(tmp_path, AIR, wait=spoilt, lay=WATER, room="    fan: 80 m3/h\n").steps
+
+
+def test_the_audit_sees_a_layer_spoilt_and_a_step_too_soon_in_the_air_the_layer_makes() -> None:
+    drying = wait_of("paint", 17.0, limit("spoils", dampest=0.85), law="joint compound")
+    room_of_ten = room("bath", volume=10.0, air_changes=0.5, air=air(("Mon 0", "Sun2 0", 21.0, 0.5)))
+    layer = step("a", waits=[drying], water=2.0, dries_for="paint")
+    after = step("b", after="a ready for paint")
+    plan = times({"a": "Mon 8-9", "b": "Tue 9-10"})
+    said = broken(job(layer, after, rooms=[room_of_ten]), plan)
+    assert said == (
+        "bath/u/b starts before bath/u/a is ready for paint",
+        "bath/u/a is spoilt by the air before it is ready for paint",
+    )
+    assert broken(job(replace(layer, water=0.0), after, rooms=[room_of_ten]), plan) == ()
