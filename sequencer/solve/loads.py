@@ -37,10 +37,15 @@ def loads(network: Network) -> list[Load]:
         tasks = [network.tasks[claim.task] for claim in claims]
         widest = max((task.work.openings for task in tasks), key=lambda openings: int(openings.before[-1]))
         if all(_inside(task.work.openings, widest) for task in tasks):
-            work = [task.work.minutes * claim.amount for task, claim in zip(tasks, claims, strict=True)]
+            work = [_least(task) * claim.amount for task, claim in zip(tasks, claims, strict=True)]
             numbers = tuple(number[task.id] for task in tasks)
             found.append(Load(hands, numbers, np.array(work, dtype=np.int64), tuple(tasks), widest))
     return found
+
+
+def _least(task: Task) -> int:
+    """Open minutes a task takes at least; who takes the window of a day whole, however short it is, counts nothing."""
+    return 0 if task.work.whole_window else task.work.minutes
 
 
 def _inside(some: Openings, widest: Openings) -> bool:
