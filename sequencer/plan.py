@@ -123,6 +123,16 @@ class PlannedOrder:
 
 
 @dataclass(frozen=True)
+class GivenUp:
+    """A firm visit that no plan could keep: whose it was, for which step, at which moment, and where it is written."""
+
+    trade: str
+    step: str
+    at: Minute
+    where: Place
+
+
+@dataclass(frozen=True)
 class StillToCome:
     """A wait that runs on past hand-over."""
 
@@ -195,7 +205,8 @@ class Plan:
     room_surfaces: dict[str, tuple[str, ...]] = field(default_factory=dict)
     air_words: dict[str, str] = field(default_factory=dict)
     closed_days: dict[Minute, str] = field(default_factory=dict)
-    released: tuple[str, ...] = ()
+    released: tuple[GivenUp, ...] = ()
+    interrupted: bool = False
     finish_waited_for: WaitedFor | None = None
 
     @property

@@ -15,7 +15,7 @@ from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.model import Network
-from sequencer.plan import Plan
+from sequencer.plan import GivenUp, Plan
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, Minute
@@ -83,6 +83,8 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
         here = {step: times.pieces[step][-1][1] for switch in job.switches for step in switch.steps}
         if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
             break
+        if answer.interrupted:
+            raise KeyboardInterrupt
         ends = {step: max(at, ends.get(step, at)) for step, at in here.items()} if again + 1 >= ROUNDS else here
     else:
         raise NoOrderFits(("No order of work was found that fits.", *_late(job, ends)))
@@ -136,14 +138,16 @@ def airs(job: Job) -> dict[str, RoomAir]:
 
 
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
-    if answer.released:
-        kept = tuple(booking for booking in case.job.bookings if booking.step not in answer.released)
+    released = tuple(booking for booking in case.job.bookings if booking.step in answer.released)
+    if released:
+        kept = tuple(booking for booking in case.job.bookings if booking not in released)
         case = Case(case.job.with_bookings(kept), case.airs)
     broken = audit(case.job, case.airs, times)
     if broken:
         raise BrokenPlan("\n".join(broken))
     plan = write(case, network, answer, times)
-    return replace(plan, assumed=(*plan.assumed, *assumed)) if assumed else plan
+    given_up = sorted((GivenUp(b.trade, b.step, b.at, b.place) for b in released), key=lambda one: (one.at, one.step))
+    return replace(plan, released=tuple(given_up), assumed=(*plan.assumed, *assumed))
 
 
 def _sentences(job: Job, none: NoAnswer) -> tuple[str, ...]:

@@ -213,7 +213,7 @@ def compare(seed: int, folder: Path) -> Compared:
         assert str(none).startswith("No order of work fits")
         return Compared(None, shortest(job.with_bookings(())))
     assert plan.proven
-    kept = tuple(booking for booking in job.bookings if job.step(booking.step).title not in plan.released)
+    kept = tuple(booking for booking in job.bookings if booking.step not in {one.step for one in plan.released})
     given_up = len(job.bookings) - len(kept)
     fuller = combinations(job.bookings, len(kept) + 1)
     more_fit = any(shortest(job.with_bookings(more)) is not None for more in fuller)

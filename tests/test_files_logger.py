@@ -73,3 +73,11 @@ def test_no_text_makes_the_reader_of_loggers_stumble(tmp_path_factory: pytest.Te
             read(folder, head + text)
         except Faulty as faulty:
             assert faulty.faults
+
+
+def test_decimals_with_a_comma_between_commas_are_never_read_as_two_cells(tmp_path: Path) -> None:
+    path = tmp_path / "logger.csv"
+    path.write_text("time,temperature C,humidity %\n2027-02-01 08:00,17,5,65,0\n", encoding="utf-8")
+    with pytest.raises(Faulty) as told:
+        read_logger(path, "logger.csv", ZoneInfo("UTC"))
+    assert str(told.value).startswith("logger.csv:2:1: 5 cells stand here, but the first line names 3 columns; ")

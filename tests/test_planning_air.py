@@ -15,6 +15,7 @@ from sequencer.air.moist import saturation_pressure
 from sequencer.audit import Times
 from sequencer.files import read_job
 from sequencer.planning import NoOrderFits, airs, plan_of
+from sequencer.solve import Answer
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.place import Faulty
 
@@ -176,7 +177,7 @@ class Stub:
 
     def __call__(self, job: Any, effort: float, told: Any) -> Any:
         self.taken.append(job.switches[0].at)
-        return None, None, None, Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0)
+        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0)
 
 
 def settled(

@@ -78,6 +78,8 @@ def why(
             found = plan_of(changed, AGAIN * effort) if sooner else None
         except NoOrderFits:
             found = None
+        if found is not None and found.interrupted:
+            raise KeyboardInterrupt
         savings[cause] = _saving(job, plan, found) if found else Saving(plan.finish, 0, 0, sooner is False)
         if found is not None:
             plans[cause] = found

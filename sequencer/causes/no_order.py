@@ -83,7 +83,7 @@ def _head(found: Collision, again: bool) -> str:
 def _foot(found: Collision) -> tuple[str, ...]:
     if found.irreducible:
         return ()
-    return ("It is not proven in the time that all of these are needed for the collision.",)
+    return ("It is not certain in the time that all of these are needed for the collision.",)
 
 
 def _give(smallest_way: str | None) -> str:

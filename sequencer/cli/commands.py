@@ -214,6 +214,9 @@ def _with_plan(
         plan, code = planned(0.0), INTERRUPTED
     except NoOrderFits as none:
         return _no_order_fits(none.sentences, arguments)
+    if plan.interrupted:
+        say("interrupted; this is the best plan so far")
+        code = INTERRUPTED
     try:
         give(view(plan), arguments)
     except Refused as refused:

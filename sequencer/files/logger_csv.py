@@ -54,11 +54,13 @@ def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]
             continue
         place = Place(file, number)
         try:
+            _count(row, rows[0])
             at = _moment(_cell(row, columns.time), zone, newest)
             temperature = _temperature(_number(_cell(row, columns.temperature), decimal_comma), columns.fahrenheit)
             humidity = _share(_number(_cell(row, columns.humidity), decimal_comma), columns.percent)
         except ValueError as error:
-            faults.append(Fault(place, str(error), "write it like 2026-03-02 08:00, 17.5, 65, or delete the line"))
+            write = "write 2026-03-02 08:00,17.5,65, with a decimal point, or ; between cells"
+            faults.append(Fault(place, str(error), write))
             if len(faults) == _MOST_FAULTS:
                 break
             continue
@@ -67,6 +69,12 @@ def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]
     if faults:
         raise Faulty(faults)
     return tuple(sorted(readings, key=lambda reading: reading.at))
+
+
+def _count(row: list[str], head: list[str]) -> None:
+    """A line has no more cells than the first line names. Raises ValueError: decimals with a comma look like two."""
+    if len(row) > len(head):
+        raise ValueError(f"{len(row)} cells stand here, but the first line names {len(head)} columns")
 
 
 def _columns(head: list[str], rows: list[list[str]], file: str, decimal_comma: bool) -> _Columns:

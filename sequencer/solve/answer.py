@@ -21,7 +21,7 @@ class Answer:
     """A start for every task, hand-over included [Minute]; `hand_over_at_best`: the earliest hand-over not ruled out.
 
     `slips`: how much later each task may start, with the order of work kept, before hand-over moves [min].
-    `released`: ids of steps whose firm visit had to be given up.
+    `released`: ids of steps whose firm visit had to be given up. `interrupted`: a search was stopped by somebody.
     """
 
     starts: dict[str, Minute]
@@ -29,6 +29,7 @@ class Answer:
     hand_over_at_best: Minute
     slips: dict[str, int]
     released: tuple[str, ...] = ()
+    interrupted: bool = False
 
 
 class NoAnswer(Exception):

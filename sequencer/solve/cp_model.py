@@ -17,6 +17,7 @@ class Model:
         self.problem = problem
         self.trimmed = trimmed
         self.cp = cp_model.CpModel()
+        self.interrupted = False
         self.start = [
             StartVariable(self.cp, f"s{i}", self.kept(i, starts)) for i, starts in enumerate(problem.starts)
         ]

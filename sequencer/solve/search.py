@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,17 +18,22 @@ PLAN = ("OPTIMAL", "FEASIBLE")
 """The solver's words for a plan, proven and not."""
 
 
+HEARS_EVERY = 0.1
+"""How often ctrl-c is listened for while the solver searches [s]."""
+
+
 @dataclass(frozen=True)
 class Found:
     """The best plan of a search (None if it found none), its value and the best value not ruled out.
 
-    `certain`: with no plan, that there is none.
+    `certain`: with no plan, that there is none. `interrupted`: somebody stopped the search.
     """
 
     places: Places | None
     value: int
     bound: int
     certain: bool = False
+    interrupted: bool = False
 
 
 def last_place(problem: Problem, half_day: int) -> int:
@@ -53,11 +59,11 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float, at
         better = _places(model, solver)
         value = int(problem.half_day[better[problem.hand_over]])
         bound = value if status == "OPTIMAL" else _bound(model, solver)
-        return Found(better, value, bound)
+        return Found(better, value, bound, interrupted=model.interrupted)
     value = latest if known is None else known
     if status == "INFEASIBLE":
         return Found(places, value, value, certain=True)
-    return Found(places, value, min(value, _bound(model, solver)))
+    return Found(places, value, min(value, _bound(model, solver)), interrupted=model.interrupted)
 
 
 def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
@@ -72,11 +78,11 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     status = _run(solver, model)
     floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
     if status not in PLAN:
-        return Found(places, _cost(problem, places), floor)
+        return Found(places, _cost(problem, places), floor, interrupted=model.interrupted)
     better = min(_places(model, solver), places, key=lambda found: _cost(problem, found))
     value = _cost(problem, better)
     bound = value if status == "OPTIMAL" else floor + round(solver.best_objective_bound)
-    return Found(better, value, bound)
+    return Found(better, value, bound, interrupted=model.interrupted)
 
 
 def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
@@ -100,6 +106,7 @@ def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
     solver = _solver(effort)
     if _run(solver, model) not in PLAN:
         return None
+    _go_on(model)
     return tuple(task for task, literal in kept.items() if not solver.value(literal))
 
 
@@ -108,7 +115,9 @@ def plan_exists(problem: Problem, effort: float) -> bool | None:
     trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
     if trimmed is None:
         return False
-    status = _run(_solver(effort), Model(problem, trimmed))
+    model = Model(problem, trimmed)
+    status = _run(_solver(effort), model)
+    _go_on(model)
     return True if status in PLAN else False if status == "INFEASIBLE" else None
 
 
@@ -117,6 +126,7 @@ def _solver(effort: float) -> cp_model.CpSolver:
     solver = cp_model.CpSolver()
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = effort
@@ -124,7 +134,23 @@ def _solver(effort: float) -> cp_model.CpSolver:
 
 
 def _run(solver: cp_model.CpSolver, model: Model) -> str:
-    return str(solver.status_name(solver.solve(model.cp)))
+    """The solver's word for how its search ended. It searches in a thread of its own, so that ctrl-c is heard."""
+    with ThreadPoolExecutor(1) as thread:
+        search = thread.submit(lambda: str(solver.status_name(solver.solve(model.cp))))
+        while True:
+            try:
+                return search.result(HEARS_EVERY)
+            except TimeoutError:
+                continue
+            except KeyboardInterrupt:
+                model.interrupted = True
+                solver.stop_search()
+
+
+def _go_on(model: Model) -> None:
+    """Ends the program's work too where a search was stopped that answers no goal."""
+    if model.interrupted:
+        raise KeyboardInterrupt
 
 
 def _places(model: Model, solver: cp_model.CpSolver) -> Places:

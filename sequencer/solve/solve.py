@@ -66,9 +66,12 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
         reached = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, goal.bound)
         places = reached.places or places
         goal = GoalReached(HAND_OVER_GOAL, reached.value, max(reached.bound, goal.bound))
+        if reached.interrupted:
+            return replace(_answer(problem, places, (goal,)), interrupted=True)
     told("hand-over is settled; moving everything as early as it can be")
     soonest = minimise_starts(problem, places, SOONEST_EFFORT * effort)
-    return _answer(problem, soonest.places or places, (goal, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound)))
+    goals = (goal, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
+    return replace(_answer(problem, soonest.places or places, goals), interrupted=soonest.interrupted)
 
 
 def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan import Plan, PlannedOrder, Visit
+from sequencer.plan import GivenUp, Plan, PlannedOrder, Visit
 from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
@@ -31,7 +31,7 @@ class _Foot:
             ("what to order", [self._order(order) for order in plan.orders]),
             ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),
             ("still to come after hand-over", self._still_to_come()),
-            ("bookings given up", list(plan.released)),
+            ("bookings given up, call them", [self._given_up(one) for one in plan.released]),
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
             ("under way, if all went to plan", self._under_way()),
@@ -62,6 +62,13 @@ class _Foot:
     def _missed(self, promise: Minute) -> str:
         first, last = self.clock.last_day(promise), self.clock.day(self.plan.finish)
         return days_between(first, last) if last > first else length(self.plan.finish - promise)
+
+    def _given_up(self, one: GivenUp) -> str:
+        """A visit that no plan could keep, and when it can be instead."""
+        moved = self.clock.at(self.plan.step(one.step).start)
+        title = title_of_id(self.plan, one.step)
+        was = f"{one.trade}, {title}: booked for {self.clock.at(one.at)} ({one.where})"
+        return f"{was}; with all visits firm no order of work fits. Now {moved}."
 
     def _visit(self, visit: Visit) -> str:
         pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]

@@ -59,11 +59,24 @@ class _Sentences:
                 holds.setdefault(self._holds(now), []).append(column.name)
             elif not any(column.shows(step.surfaces) for step in working):
                 free.append(self._free(column.name, row))
+        shut = self._floor_shut(row)
+        if shut is not None:
+            free = []
+            closed = f"The way in is closed: nothing else here before {self.clock.at(shut.end)}."
+            lines += wrapped(closed, self.width, "  ")
         for said, surfaces in holds.items():
             lines += wrapped(f"{', '.join(surfaces)}: {said}", self.width, "  ", "    ")
         if free and not row.thin:
             lines += wrapped(f"free: {', '.join(free)}.", self.width, "  ", "    ")
         return lines
+
+    def _floor_shut(self, row: Row) -> Held | None:
+        """The layer that keeps everybody off the room's floor to the end of a day; None if people can get in."""
+        return worst(
+            one
+            for one in self.held
+            if base(one.surface) == "floor" and one.key == "keep off" and one.start < row.end <= one.end
+        )
 
     def _who(self, row: Row, working: list[PlannedStep]) -> str:
         if row.start <= self.plan.finish < row.end:
@@ -94,7 +107,10 @@ class _Sentences:
 
     def _free(self, name: str, row: Row) -> str:
         over = [
-            one.end for one in self.held if base(one.surface) == name and row.start <= one.end < row.end
+            one.end
+            for one in self.held
+            if row.start <= one.end < row.end
+            and (base(one.surface) == name or (base(one.surface) == "floor" and one.key == "keep off"))
         ]
         if not over:
             return name

@@ -98,7 +98,7 @@ def _wait(one: WaitInAir) -> Iterator[str]:
         yield f"no later than {_CLOCK.at(counted + one.wait.within_minutes)}"
     yield one.working
     known = f"; known to hold at {one.known}" if one.wait.law != "fixed" else ""
-    yield f"law: {one.wait.law}{known}; source of the hours: {one.wait.source}; of the law: {one.law_source}"
+    yield f"goes as {one.wait.law}{known}; source of the hours: {one.wait.source}; of their pace: {one.law_source}"
 
 
 def _range(one: WaitInAir) -> str:

@@ -59,7 +59,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         air_words={room.name: air_words(case.airs[room.name], job.start, times.hand_over) for room in job.rooms},
         closed_days=job.closed_days,
         finish_waited_for=waited_for(timed, HAND_OVER),
-        released=tuple(case.job.step(id).title for id in answer.released),
+        interrupted=answer.interrupted,
     )
 
 
