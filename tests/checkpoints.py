@@ -252,7 +252,7 @@ CHECKS: dict[str, Callable[[], tuple[float, ...]]] = {
     "D03": brewer,
     "D04": lambda: (1 / rate("slab", 10.0, 0.6), 1 / rate("slab", 30.0, 0.6), 1 / rate("slab", 18.0, 0.8)),
     "H01": lambda: (stages("cement"), stages("calcium sulfate")),
-    "F01": lambda: (hours("flood gate", 24, steady(15.0)), hours("flood gate", 24, steady(8.0))),
+    "F01": lambda: (hours("flood wait", 24, steady(15.0)), hours("flood wait", 24, steady(8.0))),
     "F02": lambda: (60 * hours("fixed", 0.25, steady(2.0)), 60 * hours("fixed", 0.25, steady(30.0))),
     "S01": lambda: (front_depth(7),),
     "S02": lambda: (1 / rate("sealant", 23.0, 0.25),),

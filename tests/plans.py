@@ -273,7 +273,7 @@ def orchard_row() -> Plan:
                     "read",
                     "17 March 08:30",
                     B + "wetroom-membrane/read",
-                    law="flood gate",
+                    law="flood wait",
                     latest="19 March 08:30",
                 ),
             ),

@@ -22,11 +22,11 @@ def test_progress_is_exact_inside_an_hour_and_ready_is_rounded_up_to_a_minute() 
 
 def test_after_the_last_hour_of_air_its_pace_goes_on() -> None:
     assert clock("fixed", 1000, steady(20.0, hours=2)).hours(START) == 1000.0
-    assert clock("flood gate", 24, air_of([20.0, 8.0])).hours(START) == 1 + 23 * 2
+    assert clock("flood wait", 24, air_of([20.0, 8.0])).hours(START) == 1 + 23 * 2
 
 
 def test_before_the_first_hour_of_air_its_pace_stands() -> None:
-    assert clock("flood gate", 2, air_of([8.0, 20.0])).hours(START - 3 * HOUR) == 4.0
+    assert clock("flood wait", 2, air_of([8.0, 20.0])).hours(START - 3 * HOUR) == 4.0
 
 
 def test_a_last_hour_without_progress_means_never() -> None:
@@ -70,7 +70,7 @@ def test_a_wait_without_a_within_has_no_latest_start() -> None:
         ("cement", 24, steady(17.0), {"at": 21.0}, "24 h at 21 C; at 17 C here, 31 h"),
         ("fixed", 0.75, steady(17.0), {}, "45 min by the clock"),
         ("fixed", 30 * 24, steady(17.0), {}, "30 d by the clock"),
-        ("flood gate", 24, steady(8.0), {}, "24 h at 20 C; at 8 C here, 48 h"),
+        ("flood wait", 24, steady(8.0), {}, "24 h at 20 C; at 8 C here, 48 h"),
         ("joint compound", 17, steady(15.0, 0.7), {"at": 21.0}, "17 h at 21 C 50 %; at 15 C 70 % here, 40 h"),
         ("paint", 4, steady(18.0, 0.6), {"damp": 0.4}, "4 h at 25 C 40 %; at 18 C 60 % here, 7 h 11 min"),
         (
@@ -137,7 +137,7 @@ def test_a_reading_of_a_layer_that_is_not_ready_puts_ready_off_to_itself() -> No
 
 
 def test_how_much_of_a_wait_is_over_counts_what_is_behind() -> None:
-    by_law = clock("flood gate", 24, air_of([20.0] * 12 + [8.0] * 24))
+    by_law = clock("flood wait", 24, air_of([20.0] * 12 + [8.0] * 24))
     assert [by_law.share(START, START + hour * HOUR) for hour in (-1, 0, 12, 24, 36, 99)] == [0, 0, 0.5, 0.75, 1, 1]
     by_floor = clock("fixed", 4, steady(20.0), floor=8.0)
     assert [by_floor.share(START, START + hour * HOUR) for hour in (2, 4, 8)] == [0.25, 0.5, 1.0]

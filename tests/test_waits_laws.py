@@ -213,7 +213,7 @@ def test_a_heated_screed_is_covered_at_the_earliest_when_its_stages_add_up(scree
 @pytest.mark.parametrize(("air", "expected"), [(15.0, 24.0), (10.0, 24.0), (8.0, 48.0)])
 def test_a_flood_test_starts_24_hours_after_the_membrane_or_48_in_the_cold(air: float, expected: float) -> None:
     """ASTM D5957-98(2021) 5.4 (seen)."""
-    assert hours("flood gate", 24, steady(air)) == expected
+    assert hours("flood wait", 24, steady(air)) == expected
 
 
 def test_the_code_water_test_takes_its_15_minutes_in_any_air() -> None:

@@ -19,7 +19,7 @@ LAW_NAMES: tuple[str, ...] = (
     "screed",
     "calcium sulfate screed",
     "slab",
-    "flood gate",
+    "flood wait",
 )
 
 DEPTH_LAWS: tuple[str, ...] = (

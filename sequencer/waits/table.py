@@ -257,7 +257,7 @@ _TABLE = (
         typical=Typical(hours=672.0, what="an inch of concrete drying to one side"),
     ),
     Law(
-        name="flood gate",
+        name="flood wait",
         family=SlowerBelow(edge=10.0, pace=0.5),
         temperature=20.0,
         humidity=0.5,
