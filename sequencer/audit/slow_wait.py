@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil, inf
 
 from sequencer.air.hourly import HourAir
@@ -44,7 +45,7 @@ def _over(stage: Wait, air: Hours, begin: Minute | float) -> Minute | float:
     for _ in range(LOOK_AHEAD):
         hour = air.at(int(now))
         warmth = hour.temperature if LAWS[stage.law].family.humidity_counts else hour.surface
-        pace = rate(stage.law, warmth, hour.humidity, stage.at_temperature, stage.at_humidity)
+        pace = pace_of(stage.law, warmth, hour.humidity, stage.at_temperature, stage.at_humidity)
         if any(breaks(limit, hour) for limit in stage.limits if limit.kind == "stops"):
             pace = 0.0
         left = (int(now) // HOUR + 1) * HOUR - now
@@ -53,6 +54,14 @@ def _over(stage: Wait, air: Hours, begin: Minute | float) -> Minute | float:
         missing -= pace * left
         now += left
     return inf
+
+
+@lru_cache(maxsize=8192)
+def pace_of(
+    law: str, temperature: float, humidity: float, at_temperature: float | None, at_humidity: float | None
+) -> float:
+    """The rate of a law in an hour's air; kept, since many hours are alike."""
+    return rate(law, temperature, humidity, at_temperature, at_humidity)
 
 
 def breaks(limit: Limit, hour: HourAir) -> bool:
