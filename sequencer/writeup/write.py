@@ -21,6 +21,9 @@ from sequencer.writeup.under_way import under_way
 from sequencer.writeup.visits import visits
 from sequencer.writeup.warnings import warnings
 
+NOTHING_RECORDED = "nothing is recorded since the start: planned as on the start day, as if all had gone to plan"
+"""What a plan says that is looked at after the job's start."""
+
 
 def times_of(network: Network, answer: Answer) -> Times:
     """The spans of work of every step, for the starts of an answer."""
@@ -96,7 +99,8 @@ def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
         for room in case.job.rooms
         for words in assumptions(case.airs[room.name].between(case.job.start, until))
     ]
-    return (*case.job.assumed, *spoken)
+    past = case.job.today is not None and case.job.today > case.job.start
+    return (*((NOTHING_RECORDED,) if past else ()), *case.job.assumed, *spoken)
 
 
 def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:
