@@ -41,7 +41,7 @@ def test_each_wait_is_shown_with_its_working_its_range_its_sources_and_its_momen
     assert "ready for finish: Wed 4 March 20:57, after 29 h; from job to job 23 h to 37 h" in page
     assert "no later than Sat 7 March 16:30" in page
     assert "24 h at 20 C; at 17 C here, 29 h" in page
-    assert "law: cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
+    assert "goes as cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
     assert "40 kJ/mol: NIST hydration model default (seen)" in page
     assert "work only at 10 to 32 C: kept here" in page
     assert "(c) common practice, no source" in page
