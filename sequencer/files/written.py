@@ -9,6 +9,7 @@ from pathlib import Path
 from sequencer.files.border import checked
 from sequencer.files.days import parse_day
 from sequencer.files.job_model import JobModel, PeopleModel, PersonModel
+from sequencer.files.left_over import left_over
 from sequencer.files.library import Library
 from sequencer.files.text import read_text
 from sequencer.files.tree import Table, Text, Tree
@@ -60,12 +61,17 @@ def _start(table: Table) -> date | None:
 
 
 def read_written(path: Path, faults: list[Fault]) -> Written | None:
-    """The files of a folder or of a job file; None after adding to `faults` why they have no shape."""
+    """The files of a folder or of a job file; None after adding to `faults` why they have no shape.
+
+    Where some values of the job are faulty, the rest of it is given, so that all its faults are found at once.
+    """
     folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
     table = _table(folder / file, file, faults)
     library = Library(folder)
     start = _start(table) if table is not None else None
     job = checked(JobModel, table, faults, start=start) if table is not None else None
+    if table is not None and job is None:
+        job = left_over(table, start=start)
     people, places = _people(folder, start, faults)
     if table is None or job is None:
         faults.extend(library.faults)
