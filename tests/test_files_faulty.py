@@ -108,12 +108,12 @@ def test_the_reader_without_c_tells_the_same(case: Path, tmp_path: Path, monkeyp
 
 def test_a_folder_without_a_job_is_told(tmp_path: Path) -> None:
     assert [str(fault) for fault in told(tmp_path)] == [
-        "job.yaml:1:1: there is no such file; check the name, or write the file"
+        f'job.yaml:1:1: there is no job.yaml in "{tmp_path}"; name the folder of a job, or write one'
     ]
 
 
 def test_a_job_that_does_not_exist_is_told(tmp_path: Path) -> None:
-    assert told(tmp_path / "nowhere")[0].what == "there is no such file"
+    assert told(tmp_path / "nowhere")[0].what == f'there is no job.yaml in "{tmp_path / "nowhere"}"'
 
 
 def test_the_library_tells_its_own_faults(tmp_path: Path) -> None:

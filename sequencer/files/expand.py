@@ -131,12 +131,24 @@ def _parts_in_order(use: Use, steps: dict[str, Step], links: dict[str, list[Link
     for before, part in zip(use.parts, use.parts[1:], strict=False):
         assert before is not None and part is not None
         for id in _entries(tuple(use.ids(part.name)), steps):
-            links[id].append(Link(use.ids(before.name)[-1], None, MY_ORDER, part.place))
+            for end in _exits(tuple(use.ids(before.name)), steps):
+                links[id].append(Link(end, None, MY_ORDER, part.place))
 
 
 def _entries(group: tuple[str, ...], steps: dict[str, Step]) -> list[str]:
     """The steps of a part that follow no other of it."""
     return [id for id in group if not steps[id].links] or [group[0]]
+
+
+def _exits(group: tuple[str, ...], steps: dict[str, Step]) -> list[str]:
+    """The steps of a part that no other of it follows: when they are done, all of it is."""
+    followed = {link.id for id in group for link in steps[id].links}
+    return [id for id in group if id not in followed]
+
+
+def _ends(group: tuple[str, ...], ref: Ref, steps: dict[str, Step]) -> list[str]:
+    """The steps that a reference to a part waits for: all its ends, or its last step's wait."""
+    return _exits(group, steps) if ref.purpose is None else [group[-1]]
 
 
 def _my_order(
@@ -147,12 +159,14 @@ def _my_order(
         for target in find(ref.who, ref.place, uses, use.room, faults):
             if _meets(target.last, ref, steps, faults) and not _itself(use, target, ref.place, faults):
                 for id in _entries(own[0], steps):
-                    links[id].append(Link(target.last, ref.purpose, MY_ORDER, ref.place))
+                    for end in _ends(target.groups[-1], ref, steps):
+                        links[id].append(Link(end, ref.purpose, MY_ORDER, ref.place))
     for ref in use.model.before or ():
         for target in find(ref.who, ref.place, uses, use.room, faults):
             if _meets(own[-1][-1], ref, steps, faults) and not _itself(use, target, ref.place, faults):
                 for id in target.groups[0] if target.step else _entries(target.groups[0], steps):
-                    links[id].append(Link(own[-1][-1], ref.purpose, MY_ORDER, ref.place))
+                    for end in _ends(own[-1], ref, steps):
+                        links[id].append(Link(end, ref.purpose, MY_ORDER, ref.place))
 
 
 def _itself(use: Use, target: Target, place: Place, faults: list[Fault]) -> bool:

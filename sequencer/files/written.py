@@ -66,6 +66,9 @@ def read_written(path: Path, faults: list[Fault]) -> Written | None:
     Where some values of the job are faulty, the rest of it is given, so that all its faults are found at once.
     """
     folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
+    if not (folder / file).exists():
+        faults.append(Fault(Place(file), f'there is no {file} in "{folder}"', "name the folder of a job, or write one"))
+        return None
     table = _table(folder / file, file, faults)
     library = Library(folder)
     start = _start(table) if table is not None else None
