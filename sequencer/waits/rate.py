@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import overload
 
 import numpy as np
@@ -39,14 +40,20 @@ def rate(
     The reference is the law's own where `at_temperature` [C] or `at_humidity` [0..1] is None. Plain floats in, plain
     float out; arrays in, array out. KeyError for a law the table lacks; ValueError for a reference without progress.
     """
-    entry = LAWS[law]
-    reference_temperature = entry.temperature if at_temperature is None else at_temperature
-    reference_humidity = entry.humidity if at_humidity is None else at_humidity
-    reference = float(entry.family.drive(np.asarray(reference_temperature), np.asarray(reference_humidity)))
-    if not reference > 0.0:
-        raise ValueError(f"{law} makes no progress in its reference air")
-    pace = entry.family.drive(np.asarray(temperature, np.float64), np.asarray(humidity, np.float64)) / reference
+    reference = _reference_drive(law, at_temperature, at_humidity)
+    pace = LAWS[law].family.drive(np.asarray(temperature, np.float64), np.asarray(humidity, np.float64)) / reference
     return pace if isinstance(temperature, np.ndarray) else float(pace)
+
+
+@lru_cache(maxsize=1024)
+def _reference_drive(law: str, at_temperature: float | None, at_humidity: float | None) -> float:
+    entry = LAWS[law]
+    temperature = entry.temperature if at_temperature is None else at_temperature
+    humidity = entry.humidity if at_humidity is None else at_humidity
+    drive = float(entry.family.drive(np.asarray(temperature), np.asarray(humidity)))
+    if not drive > 0.0:
+        raise ValueError(f"{law} makes no progress in its reference air")
+    return drive
 
 
 def depth_factor(wait: Wait) -> float:
