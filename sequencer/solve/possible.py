@@ -7,12 +7,9 @@ from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.problem import Problem
-from sequencer.solve.solve import MOST_TASKS
+from sequencer.solve.solve import FIRST_LOOK, MOST_TASKS
 from sequencer.solve.trim import trim
-from sequencer.terms.minute import DAY, Minute
-
-FIRST_LOOK = 70 * DAY
-"""How far the first try looks [min]; then as far as the calendars go. A matter of speed alone."""
+from sequencer.terms.minute import Minute
 
 
 def fits(network: Network, effort: float) -> bool | None:

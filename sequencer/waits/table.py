@@ -95,7 +95,7 @@ _TABLE = (
         damp=ANY_HUMIDITY,
         scatter=0.15,
         spread="none on the constants",
-        source="Freiesleben Hansen and Pedersen 1977 (form seen; numbers from memory)",
+        source="two-branch activation energy, published 1977 (form seen; numbers from memory)",
         checked="nothing outside; regression values of the formula",
     ),
     Law(
@@ -201,7 +201,7 @@ _TABLE = (
         scatter=0.22,
         spread="depth after a day Uniform(2.0, 2.9) mm; exponent Normal(1.0, 0.15)",
         source=(
-            "Comyn, Int. J. Adhesion & Adhesives 18, 1998 (abstract seen; formula from memory); "
+            "Int. J. Adhesion & Adhesives 18, 1998 (abstract seen; formula from memory); "
             "reference air: ISO 24068-2 (seen)"
         ),
         checked="7.5 mm after 7 d for 2.83 mm in the first day (Int. J. Adhesion & Adhesives 2021, seen, secondary)",
@@ -248,10 +248,13 @@ _TABLE = (
         damp=(0.35, 0.8),
         scatter=0.3,
         spread="none on the constants",
-        source="exponents: fit to Hedenblad's factors, from memory; a month an inch: common practice (seen, secondary)",
+        source=(
+            "exponents: fit to a Swedish drying table of 1997, from memory; "
+            "a month an inch: common practice (seen, secondary)"
+        ),
         checked=(
-            "Hedenblad's factors (from memory, soft); Brewer 1965 (seen), 4 in slab to an emission "
-            "limit at 23 C, 50 %: 44 d; a month an inch is twice that"
+            "the Swedish table (from memory, soft); a cement association's drying test of 1965 (seen), "
+            "4 in slab to an emission limit at 23 C, 50 %: 44 d; a month an inch is twice that"
         ),
         depth=Power(reference=25.4, exponent=1.0),
         typical=Typical(hours=672.0, what="an inch of concrete drying to one side"),
