@@ -44,12 +44,12 @@ def _run(given: list[str]) -> int:
     from sequencer.cli.arguments import parsed
 
     arguments = parsed(given)
-    from sequencer.cli.commands import COMMANDS
+    from sequencer.cli.commands import run
     from sequencer.cli.give import faulty_files
     from sequencer.terms.place import Faulty
 
     try:
-        return COMMANDS[arguments.command](arguments)
+        return run(arguments)
     except Faulty as faulty:
         return faulty_files(faulty, getattr(arguments, "json", False))
     except BrokenPipeError:

@@ -1,0 +1,26 @@
+"""`why`: what hand-over, or one step, waits for."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from sequencer.cli.named import one_step
+from sequencer.cli.planned import is_dumb, tell, with_plan
+from sequencer.plan import Plan
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sequencer.answers.why import why
+    from sequencer.files import read_job
+    from sequencer.views.why import why_as_json, why_page, why_plain
+
+    job = read_job(Path(arguments.job), arguments.today)
+
+    def text(plan: Plan) -> str:
+        answer = why(job, plan, one_step(plan, " ".join(arguments.word)), arguments.effort, told=tell)
+        if arguments.json:
+            return why_as_json(plan, answer)
+        return why_plain(plan, answer) if arguments.plain or is_dumb() else why_page(plan, answer)
+
+    return with_plan(arguments, text, job)
