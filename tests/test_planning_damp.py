@@ -73,8 +73,8 @@ def test_a_room_without_a_size_is_not_wetted_and_the_plan_says_so(tmp_path: Path
     ("lay", "wait", "told"),
     [
         (WATER.replace("finish", "paint"), DRIES, '"lay" has no wait until it is ready for "paint"'),
-        (WATER, "after 24 h, cement law", "does not dry by one law"),
-        (WATER, f"{DRIES}, then 2 h, fixed", "does not dry by one law"),
+        (WATER, "after 24 h, sealant law", 'does not give off its water evenly until "finish"'),
+        (WATER, f"{DRIES}, then 2 h, fixed", 'does not give off its water evenly until "finish"'),
         ("    water: 0.5 litres until ready for finish (c)\n", DRIES, "is no water of a layer"),
         ("    water: 0.5 kg/m2 (c)\n", DRIES, "is no water of a layer"),
     ],

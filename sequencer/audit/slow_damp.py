@@ -9,8 +9,8 @@ from sequencer.air.hourly import HourAir, RoomAir
 from sequencer.air.moist import humidity_ratio, saturation_pressure
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Wait
-from sequencer.waits.rate import depth_factor, rate
-from sequencer.waits.wetting import AIR_DENSITY, HALVINGS, WetRoom
+from sequencer.waits.rate import rate
+from sequencer.waits.wetting import AIR_DENSITY, HALVINGS, WetRoom, drying
 
 
 class Hours(Protocol):
@@ -27,8 +27,8 @@ class Hours(Protocol):
 class WetAir:
     """A room's air as a drying layer wets it; hours read by a meter stay as they are."""
 
-    def __init__(self, drying: Wait, air: RoomAir, room: WetRoom) -> None:
-        self._drying, self._air, self._room = drying, air, room
+    def __init__(self, wait: Wait, air: RoomAir, room: WetRoom) -> None:
+        self._drying, self._air, self._room = drying(wait), air, room
         self._known: dict[int, HourAir] = {}
 
     @property
@@ -50,7 +50,7 @@ class WetAir:
         wait, room = self._drying, self._room
         saturated = saturation_pressure(here.temperature)
         comes_in = humidity_ratio(min(here.humidity, 1.0) * saturated)
-        each_hour = room.water / (wait.hours * depth_factor(wait))
+        each_hour = room.water / wait.hours
         low, high = min(here.humidity, 1.0), 1.0
         for _ in range(HALVINGS):
             middle = (low + high) / 2

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.files.wrong import listed, nearest
+from sequencer.terms.laws import TAKING_WATER
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.practice import DISTURBANCES
 from sequencer.terms.recipe import Recipe, RecipeStep
-from sequencer.terms.words import how_of
 
 
 def followed(recipe: Recipe, at: int) -> tuple[tuple[str, str | None, Place], ...]:
@@ -94,9 +94,9 @@ def _waters(recipe: Recipe) -> Iterator[Fault]:
         wait = next((wait for wait in step.waits if wait.purpose == step.water.purpose), None)
         if wait is None:
             yield _no_wait(step.water.place, step.name, step.water.purpose, step)
-        elif how_of(wait.law) != "dries" or wait.then:
-            what = f'the wait of "{step.name}" for "{wait.purpose}" does not dry by one law'
-            yield Fault(step.water.place, what, "name a wait by a law that dries, without stages")
+        elif wait.law in TAKING_WATER or wait.then:
+            what = f'the layer of "{step.name}" does not give off its water evenly until "{wait.purpose}"'
+            yield Fault(step.water.place, what, "name a wait without stages, and not by the sealant law")
 
 
 def _closings(recipe: Recipe) -> Iterator[Fault]:

@@ -20,6 +20,7 @@ LAW_NAMES: tuple[str, ...] = (
     "calcium sulfate screed",
     "slab",
     "flood wait",
+    "wet surface",
 )
 
 DEPTH_LAWS: tuple[str, ...] = (
@@ -32,3 +33,9 @@ DEPTH_LAWS: tuple[str, ...] = (
     "slab",
 )
 """The laws that know what a layer's depth does to its wait."""
+
+TAKING_WATER: tuple[str, ...] = ("sealant",)
+"""The laws of layers that take water out of the air: they cure by it."""
+
+WET_SURFACE = "wet surface"
+"""The law by which water leaves a layer whose own law is not one of drying."""

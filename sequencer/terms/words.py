@@ -49,8 +49,17 @@ HOW_OF_LAW: Final[dict[str, str]] = {
     "screed": "dries",
     "calcium sulfate screed": "dries",
     "slab": "dries",
+    "wet surface": "dries",
 }
 """What a layer does while a law runs; laws that are not named here set."""
+
+ABBREVIATIONS: Final = frozenset(
+    "ABS AFCI ANSI ASTM CO DIN EN GFCI IPC ISO LED MC MDF PE PEX PPE PVC PU RCD RH UK US UV".split()
+)
+"""Capitals that every recipe may use: materials, standards, protective devices."""
+
+PROPER: Final = frozenset("Mon Tue Wed Thu Fri Sat Sun Monday Saturday Sunday C F".split())
+"""Words that are written with a capital wherever they stand."""
 
 THIN_NAMES: Final = frozenset({*SURFACES, "walls", "set", "fit", "lay"})
 """Names of steps that say too little in a diary by themselves: there the recipe's name stands instead."""

@@ -271,6 +271,18 @@ _TABLE = (
         source="ASTM D5957-98(2021) 5.4 (seen): not before 24 h, 48 h where it is below 10 C (50 F)",
         checked="24 h at 15 C, 48 h at 8 C (seen)",
     ),
+    Law(
+        name="wet surface",
+        family=VapourDeficit(warmth=1.0, dryness=1.0),
+        temperature=21.0,
+        humidity=0.5,
+        warm=(5.0, 40.0),
+        damp=(0.0, 1.0),
+        scatter=0.25,
+        spread="how the air moves, which counts more than its state",
+        source="Dalton's law, evaporation in proportion to the vapour-pressure deficit (form from memory)",
+        checked="nothing outside",
+    ),
 )
 
 LAWS: dict[str, Law] = {law.name: law for law in _TABLE}

@@ -1,7 +1,8 @@
 """A drying layer wets its own room: the air it then dries in, and what would help.
 
 The room is one well-mixed space in which, hour by hour, as much water leaves with the air as the layer gives off. The
-layer gives off its water evenly over its wait, at the pace of the wait's law in the air as it then is.
+layer gives off its water evenly over its wait, at the pace of the wait's law in the air as it then is; where that law
+is not one of drying, as a wet surface.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from sequencer.air.hourly import RoomAir
 from sequencer.air.layers import HOW
 from sequencer.air.moist import Floats, humidity_ratio, saturation_pressure
 from sequencer.terms.job import Room, Step
+from sequencer.terms.laws import WET_SURFACE
 from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Wait
 from sequencer.waits.rate import depth_factor, rate
@@ -124,8 +126,9 @@ def _carried(air: RoomAir) -> Floats:
 
 def _given_off(wait: Wait, air: RoomAir, room: WetRoom, humidity: Floats) -> Floats:
     """Water the layer gives off [kg/h] in each hour's temperature at some humidity."""
-    pace = rate(wait.law, air.temperature, humidity, wait.at_temperature, wait.at_humidity)
-    return room.water / _hours(wait) * pace
+    dries = drying(wait)
+    pace = rate(dries.law, air.temperature, humidity, dries.at_temperature, dries.at_humidity)
+    return room.water / dries.hours * pace
 
 
 def _round_up(flow: float) -> int:
@@ -138,12 +141,18 @@ def wet_room(step: Step, wait: Wait, room: Room) -> WetRoom | None:
     The water leaves over the wait it is said to leave over. Waits that are no longer see the same air; longer ones keep
     the room's, of them it is a part.
     """
-    drying = step.wait_for(step.dries_for) if step.dries_for is not None else None
-    if drying is None or room.volume is None or not step.water:
+    whole = step.wait_for(step.dries_for) if step.dries_for is not None else None
+    if whole is None or room.volume is None or not step.water:
         return None
-    if not LAWS[wait.law].family.humidity_counts or _hours(wait) > _hours(drying):
+    if not LAWS[wait.law].family.humidity_counts or _hours(wait) > _hours(whole):
         return None
     return WetRoom(step.water, room.volume, room.air_changes, room.dryer)
+
+
+def drying(wait: Wait) -> Wait:
+    """How the water of a layer leaves while a wait runs: hours for its own depth, by a law of drying."""
+    law = wait.law if LAWS[wait.law].family.humidity_counts else WET_SURFACE
+    return replace(wait, law=law, hours=_hours(wait), thickness=None)
 
 
 def _hours(wait: Wait) -> float:
