@@ -133,8 +133,9 @@ def timed(job: Job, plan: Plan) -> Timed:
 
 
 def airs(job: Job) -> dict[str, RoomAir]:
-    """The air of every room, from the start of the job past the end of its calendars."""
-    return {room.name: hourly_air(room.air, job.start - DAY, job.horizon + AIR_BEYOND) for room in job.rooms}
+    """The air of every room, from the start of the job past the end of its calendars; rooms alike share theirs."""
+    alike = {said: hourly_air(said, job.start - DAY, job.horizon + AIR_BEYOND) for said in {r.air for r in job.rooms}}
+    return {room.name: alike[room.air] for room in job.rooms}
 
 
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import Protocol
 
 from sequencer.air.hourly import HourAir, RoomAir
@@ -41,23 +42,26 @@ class WetAir:
         hour = minute // HOUR
         if hour not in self._known:
             here = self._air.at(minute)
-            damp = here.humidity if here.how_humidity == "reading" else self._settled(here)
+            damp = here.humidity
+            if here.how_humidity != "reading":
+                damp = max(damp, settled(self._drying, self._room, here.temperature, min(damp, 1.0)))
             self._known[hour] = replace(here, humidity=damp)
         return self._known[hour]
 
-    def _settled(self, here: HourAir) -> float:
-        """The humidity [0..1] at which as much water leaves as the layer gives off."""
-        wait, room = self._drying, self._room
-        saturated = saturation_pressure(here.temperature)
-        comes_in = humidity_ratio(min(here.humidity, 1.0) * saturated)
-        each_hour = room.water / wait.hours
-        low, high = min(here.humidity, 1.0), 1.0
-        for _ in range(HALVINGS):
-            middle = (low + high) / 2
-            leaves = room.changes * AIR_DENSITY * room.volume * (humidity_ratio(middle * saturated) - comes_in)
-            pace = rate(wait.law, here.temperature, middle, wait.at_temperature, wait.at_humidity)
-            if leaves + room.dryer >= each_hour * pace:
-                high = middle
-            else:
-                low = middle
-        return max(high, here.humidity)
+
+@lru_cache(maxsize=8192)
+def settled(wait: Wait, room: WetRoom, temperature: float, humidity: float) -> float:
+    """The humidity [0..1] at which as much water leaves as the layer gives off; kept, since many hours are alike."""
+    saturated = saturation_pressure(temperature)
+    comes_in = humidity_ratio(humidity * saturated)
+    each_hour = room.water / wait.hours
+    low, high = humidity, 1.0
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        leaves = room.changes * AIR_DENSITY * room.volume * (humidity_ratio(middle * saturated) - comes_in)
+        pace = rate(wait.law, temperature, middle, wait.at_temperature, wait.at_humidity)
+        if leaves + room.dryer >= each_hour * pace:
+            high = middle
+        else:
+            low = middle
+    return high

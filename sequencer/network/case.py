@@ -9,7 +9,7 @@ from sequencer.network.hours import Openings
 from sequencer.terms.job import Job, Step
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import WaitClock, wait_clock
-from sequencer.waits.wetting import wet_room, wetted
+from sequencer.waits.wetting import WetRoom, wet_room, wetted
 
 
 class Case:
@@ -20,7 +20,7 @@ class Case:
         self.airs = airs
         self._clocks: dict[tuple[RoomAir, Wait], WaitClock] = {}
         self._quiet: dict[str, Openings] = {}
-        self._wet: dict[str, RoomAir] = {}
+        self._wet: dict[tuple[RoomAir, Wait, WetRoom], RoomAir] = {}
 
     def air(self, step: Step) -> RoomAir:
         """The air a step's layer has: that of its room, as warm as the floor where it lies on it."""
@@ -38,10 +38,10 @@ class Case:
         wet = wet_room(step, wait, self.job.room(step.room))
         if wet is None:
             return self.air(step)
-        if step.id not in self._wet:
-            drying = step.wait_for(step.dries_for or "") or wait
-            self._wet[step.id] = wetted(drying, self.air(step), wet)
-        return self._wet[step.id]
+        key = (self.air(step), step.wait_for(step.dries_for or "") or wait, wet)
+        if key not in self._wet:
+            self._wet[key] = wetted(key[1], key[0], wet)
+        return self._wet[key]
 
     @cached_property
     def openings(self) -> dict[str, Openings]:

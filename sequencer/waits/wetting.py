@@ -69,6 +69,16 @@ def wetted(wait: Wait, air: RoomAir, room: WetRoom) -> RoomAir:
 
     In every hour as if the layer had just been laid and the room had settled. The layer dries by its first stage.
     """
+    _, hours, again = np.unique(air.temperature + 1j * air.humidity, return_index=True, return_inverse=True)
+    unlike = replace(air, temperature=air.temperature[hours], humidity=air.humidity[hours])
+    read = air.how_humidity == HOW.index("reading")
+    humidity = np.where(read, air.humidity, np.maximum(_settled(wait, unlike, room)[again], air.humidity))
+    how = np.where(humidity > air.humidity + TELLING, HOW.index("wetted"), air.how_humidity)
+    return replace(air, humidity=humidity, how_humidity=how.astype(np.int8))
+
+
+def _settled(wait: Wait, air: RoomAir, room: WetRoom) -> Floats:
+    """The humidity [0..1] at which as much water leaves as the layer gives off, in the air of each hour."""
     carried = _carried(air)
 
     def surplus(humidity: Floats) -> Floats:
@@ -80,10 +90,7 @@ def wetted(wait: Wait, air: RoomAir, room: WetRoom) -> RoomAir:
         middle = (low + high) / 2.0
         leaves = surplus(middle) >= 0.0
         low, high = np.where(leaves, low, middle), np.where(leaves, middle, high)
-    read = air.how_humidity == HOW.index("reading")
-    humidity = np.where(read, air.humidity, np.maximum(high, air.humidity))
-    how = np.where(humidity > air.humidity + TELLING, HOW.index("wetted"), air.how_humidity)
-    return replace(air, humidity=humidity, how_humidity=how.astype(np.int8))
+    return high
 
 
 def damp(wait: Wait, air: RoomAir, room: WetRoom, limit: float, end: Minute, ready: Minute) -> Damp | None:
