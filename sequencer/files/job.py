@@ -20,7 +20,7 @@ from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.tree import Table
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
-from sequencer.terms.job import Booking, House, Job, Order, Trade
+from sequencer.terms.job import Booking, Choice, House, Job, Order, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
 from sequencer.terms.words import OWN_TRADE
@@ -106,6 +106,7 @@ class _Build:
             words=model.words or "US",
             assumed=assumed(model, uses),
             today=calendar.midnight(self.read_on),
+            choices=tuple(choice for use in uses if (choice := _choice(use)) is not None),
         )
         faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)
@@ -156,3 +157,10 @@ class _Build:
             services={service: minutes for service, minutes in off.items() if minutes is not None},
             place=self.written.place("house") if node is not None else None,
         )
+
+
+def _choice(use: Use) -> Choice | None:
+    if use.recipe is None or not use.recipe.ways:
+        return None
+    used = use.model.use.word if use.model.use is not None else None
+    return Choice(use.room, use.name, use.recipe.name, use.recipe.ways, used, use.place)

@@ -48,6 +48,7 @@ from sequencer.files.measured_text import Reading, measured_of
 from sequencer.files.quantities import parse_count, parse_duration, parse_work_time, parse_working_days
 from sequencer.files.refs import Ref, parse_ref
 from sequencer.files.tree import Table
+from sequencer.files.way_chosen import OwnCosts, own_costs
 from sequencer.terms.practice import DISTURBANCES
 from sequencer.terms.recipe import Named
 
@@ -105,6 +106,8 @@ class UseModel(Model):
     """A recipe in a room."""
 
     recipe: Annotated[str | None, said(parse_name)] = None
+    use: Annotated[Named | None, said(parse_named)] = None
+    costs: Annotated[OwnCosts | None, told(own_costs)] = None
     by: Line = None
     parts: Annotated[tuple[Part, ...] | None, told(parts_of)] = None
     after: Refs = None

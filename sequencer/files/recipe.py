@@ -6,27 +6,35 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from sequencer.files.border import checked
+from sequencer.files.changed_steps import changed, changed_steps
 from sequencer.files.check_recipe import recipe_faults
-from sequencer.files.fields import text_of
+from sequencer.files.fields import parse_name, text_of
 from sequencer.files.recipe_model import RecipeModel, StepModel, parse_step_name
 from sequencer.files.sources import Sources
-from sequencer.files.tree import Table
+from sequencer.files.tree import Table, Text
 from sequencer.files.vocabulary import STANDS
 from sequencer.files.wrong import Wrong
 from sequencer.files.yaml_tree import read_tree
 from sequencer.terms.place import Fault, Place
-from sequencer.terms.recipe import Given, Hours, Kind, Recipe, RecipeStep
+from sequencer.terms.recipe import Given, Hours, Kind, Recipe, RecipeStep, Way
 from sequencer.terms.words import OWN_TRADE
+
+Changes = dict[str, StepModel]
 
 
 @dataclass(frozen=True)
 class RecipeFile:
-    """A recipe as written, to be made with or without a job's changes. `places`: where each step's name stands."""
+    """A recipe as written, to be made with or without a job's changes.
+
+    `places`: where each step's name stands. `ways`: what each other way changes; `way_places`: where its name stands.
+    """
 
     model: RecipeModel
     place: Place
     places: dict[str, Place]
     sources: dict[str, str]
+    ways: dict[str, Changes]
+    way_places: dict[str, Place]
 
     @property
     def name(self) -> str:
@@ -37,24 +45,49 @@ class RecipeFile:
         own = [given for step in self.model.steps.values() for given in step.gives or ()]
         return [*own, *(self.model.gives or ())]
 
-    def made(self, faults: list[Fault], changes: dict[str, StepModel] | None = None, by: str | None = None) -> Recipe:
-        """The recipe, with a job's changes to its steps and somebody else for the steps that are yours."""
-        models = {name: _changed(model, (changes or {}).get(name)) for name, model in self.model.steps.items()}
-        names = list(models)
-        steps = tuple(self._step(name, models[name], name == names[0], name == names[-1], by, faults) for name in names)
+    def made(
+        self, faults: list[Fault], changes: Changes | None = None, by: str | None = None, way: str | None = None
+    ) -> Recipe:
+        """The recipe, done the way of this name, with a job's changes to its steps and somebody else for your steps.
+
+        Every other way is made too, and its faults told.
+        """
+        steps = self._steps(changes or {}, by, way, faults)
         head = self.model
         recipe = Recipe(
             name=head.recipe,
             title=head.title,
             place=self.place,
-            steps=steps,
+            steps=tuple(steps.values()),
             covers=head.covers or "",
             sources=self.sources,
             cautions=head.cautions or (),
             open_framing=bool(head.open_framing),
+            ways=tuple(self._way(name, changes or {}, by, faults) for name in self.ways),
         )
-        faults.extend(recipe_faults(recipe))
+        found = [*recipe_faults(recipe), *(fault for name in self.ways for fault in recipe_faults(recipe.done(name)))]
+        faults.extend(dict.fromkeys(found))
         return recipe
+
+    def _way(self, name: str, changes: Changes, by: str | None, faults: list[Fault]) -> Way:
+        model = self.model.ways[name]
+        steps = self._steps(changes, by, name, faults)
+        other = tuple(step for step in steps.values() if step.name in self.ways[name])
+        return Way(name, model.title, self.way_places[name], other, model.costs)
+
+    def _steps(
+        self, changes: Changes, by: str | None, way: str | None, faults: list[Fault]
+    ) -> dict[str, RecipeStep]:
+        others = self.ways[way] if way is not None else {}
+        models = {
+            name: changed(changed(model, others.get(name)), changes.get(name))
+            for name, model in self.model.steps.items()
+        }
+        first, last = next(iter(models)), next(reversed(models))
+        wrong: list[Fault] = []
+        steps = {name: self._step(name, step, name == first, name == last, by, wrong) for name, step in models.items()}
+        faults.extend(fault for fault in wrong if fault not in faults)
+        return steps
 
     def _step(
         self, name: str, step: StepModel, first: bool, last: bool, by: str | None, faults: list[Fault]
@@ -90,6 +123,7 @@ class RecipeFile:
             air=step.air or (),
             waits=step.ready_for or (),
             water=step.water,
+            why=step.why,
             closing=step.keep_off or step.leave_it,
             services_off=step.off or (),
             noisy=bool(step.noise),
@@ -113,19 +147,6 @@ def _after(step: StepModel) -> tuple[tuple[str, str | None, Place], ...] | None:
 
 def _no_hours(place: Place) -> Hours:
     return Hours(60.0, 0.0, 0.0, 1.0, 1.0, "", place)
-
-
-def _changed(step: StepModel, change: StepModel | None) -> StepModel:
-    """A step with a job's change: the change wins key by key, in `ready for` wait by wait."""
-    if change is None:
-        return step
-    new: dict[str, Any] = {name: getattr(change, name) for name in change.model_fields_set}
-    if step.ready_for is not None and change.ready_for is not None:
-        waits = {wait.purpose: wait for wait in (*step.ready_for, *change.ready_for)}
-        new["ready_for"] = tuple(waits.values())
-    if {"keep_off", "leave_it"} & new.keys():
-        new = {"keep_off": None, "leave_it": None, **new}
-    return step.model_copy(update=new)
 
 
 def _sources(table: Table, faults: list[Fault]) -> dict[str, str]:
@@ -164,4 +185,18 @@ def recipe_of(text: str, file: str, faults: list[Fault]) -> RecipeFile | None:
     if not steps:
         faults.append(Fault(table.place_of("steps"), "the recipe has no steps", "add a step with its hours"))
         return None
-    return RecipeFile(model, table.place_of("recipe"), {str(key): key.place for key in steps.texts()}, sources)
+    places = {str(key): key.place for key in steps.texts()}
+    node = table.get("ways")
+    names = list(node.texts()) if isinstance(node, Table) else []
+    ways = {str(name): _other_way(name, model, Sources(sources), faults) for name in names}
+    return RecipeFile(
+        model, table.place_of("recipe"), places, sources, ways, {str(name): name.place for name in names}
+    )
+
+
+def _other_way(name: Text, model: RecipeModel, sources: Sources, faults: list[Fault]) -> Changes:
+    try:
+        parse_name(name)
+    except Wrong as wrong:
+        faults.extend(wrong.faults(name.place))
+    return changed_steps(model.ways[name].change, model.recipe, model.steps, sources, faults)

@@ -30,6 +30,7 @@ from sequencer.files.refs import Ref, parse_closing, parse_given, parse_ref
 from sequencer.files.tree import Rows, pieces
 from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS
 from sequencer.files.wait_text import parse_wait
+from sequencer.files.way_model import WayModel
 from sequencer.files.wrong import Wrong
 from sequencer.terms.practice import MAKES
 from sequencer.terms.recipe import Closing, Given, Hours, Named, Water
@@ -112,6 +113,7 @@ class StepModel(Model):
     air: Annotated[tuple[Limit, ...] | None, told(_air)] = None
     ready_for: Annotated[tuple[Wait, ...] | None, told(_waits)] = None
     water: Annotated[Water | None, told(_water)] = None
+    why: Line = None
     keep_off: Annotated[Closing | None, said(lambda text: parse_closing(text, "keep off"))] = None
     leave_it: Annotated[Closing | None, said(lambda text: parse_closing(text, "leave"))] = None
     off: Annotated[tuple[str, ...] | None, said_each(one_of(SERVICES, "service"))] = None
@@ -139,4 +141,5 @@ class RecipeModel(Model):
     sources: Any = None
     cautions: Lines = None
     open_framing: Annotated[bool | None, said(parse_yes)] = None
+    ways: dict[str, WayModel] = {}
     steps: dict[str, Annotated[StepModel, may_be_empty]]

@@ -9,7 +9,7 @@ from functools import cached_property
 from sequencer.terms.air import AirSaid, AirSwitch
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.place import Place
-from sequencer.terms.recipe import Closing, Given, Hours, Kind, Named, Recipe, Stand
+from sequencer.terms.recipe import Closing, Given, Hours, Kind, Named, Recipe, Stand, Way
 from sequencer.terms.wait import Limit, Wait
 
 
@@ -163,6 +163,21 @@ class Order:
 
 
 @dataclass(frozen=True)
+class Choice:
+    """The ways a recipe in a room can be done besides its usual one, with the job's costs; `used` None: the usual one.
+
+    `key`: where the recipe stands in the job; its `use:` says the way.
+    """
+
+    room: str
+    use: str
+    recipe: str
+    ways: tuple[Way, ...]
+    used: str | None
+    key: Place
+
+
+@dataclass(frozen=True)
 class Booking:
     """A firm visit: the step starts at this minute."""
 
@@ -194,7 +209,7 @@ class Job:
     `working_days`: from midnight to midnight, every working day of the place (weekdays that are no holidays).
     `closed_days`: local midnights of holidays and closed days, with their name.
     `hand_over_needs`: purposes every layer must be ready for at hand-over. `today`: the midnight the files are read on,
-    also after the start; None: as `now`.
+    also after the start; None: as `now`. `choices`: recipes that can be done in more than one way.
     """
 
     name: str
@@ -220,6 +235,7 @@ class Job:
     words: str = "US"
     assumed: tuple[str, ...] = ()
     today: Minute | None = None
+    choices: tuple[Choice, ...] = ()
 
     def step(self, id: str) -> Step:
         """The step of this id. KeyError if there is none."""

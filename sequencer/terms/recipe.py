@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from sequencer.terms.place import Place
@@ -70,7 +70,7 @@ class Named:
 
 @dataclass(frozen=True)
 class RecipeStep:
-    """One step as its recipe says it. `after` None: it follows the step above it."""
+    """One step as its recipe says it. `after` None: it follows the step above it. `why`: what its waits are for."""
 
     name: str
     title: str
@@ -93,6 +93,7 @@ class RecipeStep:
     air: tuple[Limit, ...] = ()
     waits: tuple[Wait, ...] = ()
     water: Water | None = None
+    why: str | None = None
     closing: Closing | None = None
     services_off: tuple[str, ...] = ()
     noisy: bool = False
@@ -104,8 +105,28 @@ class RecipeStep:
 
 
 @dataclass(frozen=True)
+class Costs:
+    """What a way of doing something costs more than the usual one, less if under 0, in the money of the job."""
+
+    more: float
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Way:
+    """Another way of doing a recipe, faster as a rule. `steps`: those that differ, as they then are."""
+
+    name: str
+    title: str
+    place: Place
+    steps: tuple[RecipeStep, ...]
+    costs: Costs | None = None
+
+
+@dataclass(frozen=True)
 class Recipe:
-    """A recipe file, checked. `sources` maps a short letter to the source's full words."""
+    """A recipe file, checked. `sources` maps a short letter to the source's full words. `ways`: how else it is done."""
 
     name: str
     title: str
@@ -115,3 +136,10 @@ class Recipe:
     sources: dict[str, str] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
     open_framing: bool = False
+    ways: tuple[Way, ...] = ()
+
+    def done(self, way: str) -> Recipe:
+        """The recipe done another way. KeyError if it has no such way."""
+        others = {one.name: one for one in self.ways}[way]
+        steps = {step.name: step for step in others.steps}
+        return replace(self, steps=tuple(steps.get(step.name, step) for step in self.steps))

@@ -9,6 +9,7 @@ from sequencer.terms.place import Place
 from sequencer.terms.recipe import Recipe
 from sequencer.views.as_json import document
 from sequencer.views.lines import wrapped
+from sequencer.views.recipe_ways import ways_of
 from sequencer.views.recipe_words import step_words
 
 WIDTH = 80
@@ -34,6 +35,7 @@ def recipe_sheet(recipe: Recipe, width: int = WIDTH) -> str:
         lines += ["", *wrapped(f"{step.name}: {step.title}", width)]
         for text in step_words(step, recipe.sources):
             lines += wrapped(text, width, "  ", "    ")
+    lines += ways_of(recipe, width)
     sources = [f"({letter}) {words}" for letter, words in sorted(recipe.sources.items())]
     for heading, texts in (("SOURCES", sources), ("TAKE CARE", list(recipe.cautions))):
         if texts:
