@@ -82,8 +82,8 @@ def _step(parser: argparse.ArgumentParser) -> None:
 
 
 def _recipe(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("what", choices=("list", "show"), nargs="?", default="list")
-    parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show")
+    parser.add_argument("what", choices=("list", "show", "check", "copy"), nargs="?", default="list")
+    parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show, check or copy")
     parser.add_argument("--air", metavar="AIR", help='show its waits in this air: "17 C 65 %%"')
     text = 'when work ends: "Tue 16:30"; default: today 16:00'
     parser.add_argument("--from", dest="start", metavar="MOMENT", help=text)

@@ -15,7 +15,7 @@ COMMANDS = {
     "plan": "the plan as a site diary",
     "when": "when layers can go in, and why not sooner",
     "why": "why hand-over, or one step, is not sooner, back to today, and what each reason would save",
-    "recipes": "the recipes a job can use: list, show NAME, in a given air",
+    "recipes": "the recipes a job can use: list, show (in a given air), check, copy to change",
     "calendar": "the whole plan as one .ics file",
     SCREEN: "the site diary on screen, as without a command",
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from errno import ENOENT
 from pathlib import Path
 
 USUAL_MODE = 0o666
@@ -22,6 +23,8 @@ def write_whole(path: Path, content: bytes) -> bool:
         return True
     if target.is_file() and target.read_bytes() == content:
         return False
+    if not target.parent.is_dir():
+        raise FileNotFoundError(ENOENT, "there is no such folder", str(path.parent))
     mode = target.stat().st_mode & 0o7777 if target.exists() else USUAL_MODE & ~_umask()
     handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".new", dir=target.parent)
     beside = Path(name)
@@ -36,6 +39,14 @@ def write_whole(path: Path, content: bytes) -> bool:
         beside.unlink(missing_ok=True)
         raise
     return True
+
+
+def write_new(path: Path, content: bytes) -> bool:
+    """Puts `content` into a file that is not there yet, in a folder made for it if need be. False if it is there."""
+    if path.exists():
+        return False
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return write_whole(path, content)
 
 
 def _umask() -> int:

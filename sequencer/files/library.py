@@ -13,6 +13,9 @@ from sequencer.terms.recipe import Recipe
 OWN = "recipes"
 """The folder of one's own recipes, beside the job."""
 
+SHIPPED = "shipped"
+"""In places: the folder of the recipes that came with the program."""
+
 
 class Library:
     """Recipes by name; a recipe stands in a file of its name and is read when it is first asked for."""
@@ -38,7 +41,7 @@ class Library:
         return self._read.get(name)
 
     def _load(self, name: str, path: Path) -> RecipeFile | None:
-        file = f"{OWN}/{path.name}"
+        file = f"{OWN if name in self._own else SHIPPED}/{path.name}"
         try:
             recipe = recipe_of(read_text(path, file), file, self.faults)
         except Faulty as faulty:
@@ -49,6 +52,10 @@ class Library:
             self.faults.append(Fault(recipe.place, what, f"call the file {recipe.name}.yaml"))
             return None
         return recipe
+
+    def text(self, name: str) -> str:
+        """A recipe's file as it stands. KeyError if there is no such recipe."""
+        return read_text(self._paths[name], f"{name}.yaml")
 
     def givers(self, state: str) -> list[str]:
         """Names of the recipes that could give a state."""
@@ -85,3 +92,13 @@ def read_recipe_library(folder: Path | None = None) -> dict[str, Recipe]:
     if library.faults:
         raise Faulty(library.faults)
     return recipes
+
+
+def recipe_text(name: str, folder: Path | None = None) -> str:
+    """The file of a recipe as it stands. `folder` as in `read_recipe_library`. KeyError if there is no such recipe."""
+    return Library(folder).text(name)
+
+
+def is_own(recipe: Recipe) -> bool:
+    """True for a recipe that stands beside the job."""
+    return recipe.place.file.startswith(f"{OWN}/")

@@ -54,11 +54,12 @@ HOW_OF_LAW: Final[dict[str, str]] = {
 """What a layer does while a law runs; laws that are not named here set."""
 
 ABBREVIATIONS: Final = frozenset(
-    "ABS AFCI ANSI ASTM CO DIN EN GFCI IPC ISO LED MC MDF PE PEX PPE PVC PU RCD RH UK US UV".split()
+    ("ABS", "AFCI", "ANSI", "ASTM", "CO", "DIN", "EN", "GFCI", "IPC", "ISO", "LED", "MC", "MDF", "PE", "PEX", "PPE")
+    + ("PU", "PVC", "RCD", "RH", "UK", "US", "UV")
 )
 """Capitals that every recipe may use: materials, standards, protective devices."""
 
-PROPER: Final = frozenset("Mon Tue Wed Thu Fri Sat Sun Monday Saturday Sunday C F".split())
+PROPER: Final = frozenset(("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun", "Monday", "Saturday", "Sunday"))
 """Words that are written with a capital wherever they stand."""
 
 THIN_NAMES: Final = frozenset({*SURFACES, "walls", "set", "fit", "lay"})

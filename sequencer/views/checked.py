@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from sequencer.terms.job import Job
 from sequencer.terms.place import Fault
+from sequencer.terms.recipe import Recipe
 from sequencer.views.as_json import document, fault_as_json
 
 
-def checked(job: Job) -> str:
-    """What the files of a job without faults hold, in one sentence and the assumptions."""
+def checked(job: Job, remarks: Sequence[Fault] = ()) -> str:
+    """What the files of a job without faults hold, in one sentence, the assumptions, and remarks on its recipes."""
     counted = ", ".join(
         _count(number, word)
         for number, word in (
@@ -23,7 +24,13 @@ def checked(job: Job) -> str:
         )
     )
     lines = [f"{job.title}: no faults. {counted}.", *(f"assumed: {text}" for text in job.assumed)]
+    lines += [f"could be better: {remark}" for remark in remarks]
     return "\n".join(lines) + "\n"
+
+
+def recipes_checked(recipes: Sequence[Recipe], found: Sequence[Fault]) -> str:
+    """What could be better in recipes, a line each; else that there is nothing."""
+    return faults_as_text(found) or f"{_count(len(recipes), 'recipe')}: nothing to better.\n"
 
 
 def faults_as_text(faults: Sequence[Fault]) -> str:
@@ -31,9 +38,11 @@ def faults_as_text(faults: Sequence[Fault]) -> str:
     return "".join(f"{fault}\n" for fault in faults)
 
 
-def check_as_json(job: Job | None, faults: Sequence[Fault]) -> str:
-    """The result of a check as JSON; `job` None if it could not be read."""
-    return document("check", job=job.name if job else None, faults=[fault_as_json(fault) for fault in faults])
+def check_as_json(job: Job | None, faults: Sequence[Fault], remarks: Sequence[Fault] = ()) -> str:
+    """The result of a check as JSON; `job` None if it could not be read, or if recipes alone were checked."""
+    name = job.name if job else None
+    told = [[fault_as_json(fault) for fault in some] for some in (faults, remarks)]
+    return document("check", job=name, faults=told[0], remarks=told[1])
 
 
 def _count(number: int, word: str) -> str:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from sequencer.cli import DONE, WRONG
 from sequencer.cli.give import give
-from sequencer.terms.place import Faulty
+from sequencer.terms.job import Job
+from sequencer.terms.place import Fault, Faulty
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -19,5 +20,19 @@ def run(arguments: argparse.Namespace) -> int:
     except Faulty as faulty:
         give(check_as_json(None, faulty.faults) if arguments.json else faults_as_text(faulty.faults), arguments)
         return WRONG
-    give(check_as_json(job, ()) if arguments.json else checked(job), arguments)
+    found = _remarks(job, Path(arguments.job))
+    give(check_as_json(job, (), found) if arguments.json else checked(job, found), arguments)
     return DONE
+
+
+def _remarks(job: Job, path: Path) -> tuple[Fault, ...]:
+    """What could be better in the job's own recipes."""
+    from sequencer.files import read_recipe_library
+    from sequencer.files.library import is_own
+
+    own = [recipe for recipe in job.recipes.values() if is_own(recipe)]
+    if not own:
+        return ()
+    from sequencer.answers.remarks import remarks
+
+    return remarks(own, read_recipe_library(path if path.is_dir() else path.parent).values())

@@ -12,21 +12,54 @@ from sequencer.terms.recipe import Recipe
 
 def run(arguments: argparse.Namespace) -> int:
     from sequencer.files import read_recipe_library
+    from sequencer.files.wrong import nearest
     from sequencer.views.recipe_sheet import list_as_json, recipe_as_json, recipe_list, recipe_sheet
 
-    folder = Path(arguments.job)
-    recipes = read_recipe_library(folder if folder.is_dir() else folder.parent)
+    job = Path(arguments.job)
+    folder = job if job.is_dir() else job.parent
+    recipes = read_recipe_library(folder)
     if arguments.what == "list":
         give(list_as_json(recipes) if arguments.json else recipe_list(recipes), arguments)
         return DONE
+    if arguments.what == "check" and not arguments.name:
+        return _check(list(recipes.values()), recipes, arguments)
     recipe = recipes.get(arguments.name or "")
     if recipe is None:
-        said = f'there is no recipe "{arguments.name}"' if arguments.name else "show which recipe?"
-        say(f"{said}; write one of: {', '.join(sorted(recipes))}")
+        said = f'there is no recipe "{arguments.name}"' if arguments.name else f"{arguments.what} which recipe?"
+        near = nearest(arguments.name or "", recipes)
+        advice = near if near.startswith('write "') else "sequencer recipes lists them"
+        say(f"{said}; {advice}")
         return WRONG
+    if arguments.what == "check":
+        return _check([recipe], recipes, arguments)
+    if arguments.what == "copy":
+        return _copy(recipe.name, folder, arguments)
     if arguments.air or arguments.start or arguments.table or arguments.curve:
         return _recipe_in_air(recipe, arguments)
     give(recipe_as_json(recipe) if arguments.json else recipe_sheet(recipe), arguments)
+    return DONE
+
+
+def _check(asked: list[Recipe], library: dict[str, Recipe], arguments: argparse.Namespace) -> int:
+    from sequencer.answers.remarks import remarks
+    from sequencer.views.checked import check_as_json, recipes_checked
+
+    found = remarks(asked, library.values())
+    give(check_as_json(None, (), found) if arguments.json else recipes_checked(asked, found), arguments)
+    return WRONG if found else DONE
+
+
+def _copy(name: str, folder: Path, arguments: argparse.Namespace) -> int:
+    """Writes a recipe that came with the program beside the job, to be changed there; never over one's own."""
+    from sequencer.desk.write import write_new
+    from sequencer.files.library import OWN, recipe_text
+
+    target = Path(arguments.output) if arguments.output else folder / OWN / f"{name}.yaml"
+    octets = recipe_text(name, folder).encode()
+    if target.exists() or not (arguments.dry_run or write_new(target, octets)):
+        say(f"{target} is there already; change it there, or write it elsewhere with -o")
+        return WRONG
+    say(f"would write {len(octets)} bytes to {target}" if arguments.dry_run else f"{target} written")
     return DONE
 
 
