@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sequencer.files.job import read_job
+from sequencer.files.beside import job_folders, read_job, read_jobs
 from sequencer.files.library import read_recipe_library
 from sequencer.files.shelf import demo_folder
 
-__all__ = ["demo_folder", "read_job", "read_recipe_library"]
+__all__ = ["demo_folder", "job_folders", "read_job", "read_jobs", "read_recipe_library"]

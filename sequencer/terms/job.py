@@ -209,7 +209,8 @@ class Job:
     `working_days`: from midnight to midnight, every working day of the place (weekdays that are no holidays).
     `closed_days`: local midnights of holidays and closed days, with their name.
     `hand_over_needs`: purposes every layer must be ready for at hand-over. `today`: the midnight the files are read on,
-    also after the start; None: as `now`. `choices`: recipes that can be done in more than one way.
+    also after the start; None: as `now`. `choices`: recipes that can be done in more than one way. `beside`: the other
+    jobs that share people with this one; `shared`: the names of these people.
     """
 
     name: str
@@ -236,6 +237,8 @@ class Job:
     assumed: tuple[str, ...] = ()
     today: Minute | None = None
     choices: tuple[Choice, ...] = ()
+    beside: tuple[Job, ...] = ()
+    shared: frozenset[str] = frozenset()
 
     def step(self, id: str) -> Step:
         """The step of this id. KeyError if there is none."""
