@@ -6,8 +6,9 @@ from sequencer.network.model import Network
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.loads import least_half_day, loads
+from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.problem import Problem
-from sequencer.solve.solve import FIRST_LOOK, MOST_TASKS
+from sequencer.solve.solve import MOST_TASKS
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import Minute
 

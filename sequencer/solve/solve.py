@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from sequencer.network.model import AllowedStarts, Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.grid import lay
-from sequencer.solve.improve import improve
-from sequencer.solve.loads import Load, least_half_day, loads
+from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import DAY
-
-FIRST_LOOK = 70 * DAY
-"""How far the first try looks [min]; doubled until a plan fits or the calendars end. A matter of speed alone."""
 
 PASSES, MANY_PASSES = 60, 300
 """List passes tried before the solver starts, and instead of it. A matter of speed alone."""
@@ -37,7 +33,7 @@ Tell = Callable[[str], None]
 
 def first_answer(network: Network) -> Answer:
     """A plan by one list pass alone, its bound by path and load. NoAnswer if it finds none."""
-    look = _look(network, passes=1)
+    look = look_at(network, passes=1)
     if look.places is None:
         raise NoAnswer(False, look.stuck)
     return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
@@ -50,7 +46,7 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     `MOST_TASKS` the solver is left out: list passes and bounds alone.
     """
     many = len(network.tasks) > MOST_TASKS
-    look = _look(network, round(MANY_PASSES * effort) if many else PASSES)
+    look = look_at(network, round(MANY_PASSES * effort) if many else PASSES)
     if look.places is None:
         look = _search_blind(network, effort, look.stuck)
         if look.places is None:
@@ -79,59 +75,7 @@ def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:
     return GoalReached(HAND_OVER_GOAL, value, min(value, bound))
 
 
-@dataclass(frozen=True)
-class _Look:
-    """A problem as far as it was looked at, the best plan found (None: none) and its bound in half-days.
-
-    `stuck`: ids of the tasks that found no place where no plan was found.
-    """
-
-    problem: Problem
-    places: list[int] | None
-    bound: int
-    stuck: tuple[str, ...]
-
-
-def _look(network: Network, passes: int) -> _Look:
-    """As far as list passes need to find a plan; else to the end of the calendars."""
-    reach, weights = FIRST_LOOK, loads(network)
-    while True:
-        until = min(network.start + reach, network.horizon)
-        look = _passed(lay(network, until), weights, passes)
-        if look.places is not None or until == network.horizon:
-            return look
-        reach *= 2
-
-
-def _passed(problem: Problem, weights: list[Load], passes: int) -> _Look:
-    """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
-    hand_over = problem.hand_over
-    empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
-    if empty:
-        return _Look(problem, None, 0, empty)
-    last = int(problem.half_day[-1])
-    bound = least_half_day(problem, last, weights)
-    bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
-    known = [base for base in bases if base is not None]
-    if not known:
-        return _Look(problem, None, bound, ())
-
-    def enough(places: list[int]) -> bool:
-        return int(problem.half_day[places[hand_over]]) <= bound
-
-    places, stuck = improve(problem, known, passes, enough)
-    return _Look(problem, places, bound, tuple(problem.ids[task] for task in stuck))
-
-
-def _latest_starts(problem: Problem, half_day: int) -> list[float] | None:
-    """The latest start of every task with hand-over by a half-day (slots); None if that cannot be."""
-    trimmed = trim(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1)
-    if trimmed is None:
-        return None
-    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
-
-
-def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> _Look:
+def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> Look:
     """Where no list pass finds a plan the solver looks for one, as far as the first look reaches.
 
     NoAnswer if it finds none, unless firm visits can be given up: then no places.
@@ -144,7 +88,7 @@ def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> _L
     if reached.places is None and not problem.booked:
         certain = reached.certain if until == network.horizon else _nothing_left(lay(network, network.horizon))
         raise NoAnswer(certain, stuck)
-    return _Look(problem, reached.places, reached.bound, stuck)
+    return Look(problem, reached.places, reached.bound, stuck)
 
 
 def _nothing_left(problem: Problem) -> bool:
@@ -161,7 +105,7 @@ def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[st
     told("not every firm visit fits; looking for the fewest to give up")
     booked = {rule.task: rule.booking for rule in network.of(AllowedStarts) if rule.booking is not None}
     without_any = network.without_bookings(tuple(booked))
-    look = _look(without_any, PASSES)
+    look = look_at(without_any, PASSES)
     if look.places is None:
         look = _search_blind(without_any, effort, stuck)
     assert look.places is not None

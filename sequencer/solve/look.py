@@ -1,0 +1,68 @@
+"""The first look at a network: how far it must be laid for a list pass to find a plan, the best of many, its bound."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.network.model import Network
+from sequencer.solve.grid import lay
+from sequencer.solve.improve import improve
+from sequencer.solve.loads import Load, least_half_day, loads
+from sequencer.solve.problem import Problem
+from sequencer.solve.trim import trim
+from sequencer.terms.minute import DAY
+
+FIRST_LOOK = 70 * DAY
+"""How far the first try looks [min]; doubled until a plan fits or the calendars end. A matter of speed alone."""
+
+
+@dataclass(frozen=True)
+class Look:
+    """A problem as far as it was looked at, the best plan found (None: none) and its bound in half-days.
+
+    `stuck`: ids of the tasks that found no place where no plan was found.
+    """
+
+    problem: Problem
+    places: list[int] | None
+    bound: int
+    stuck: tuple[str, ...]
+
+
+def look_at(network: Network, passes: int) -> Look:
+    """As far as list passes need to find a plan; else to the end of the calendars."""
+    reach, weights = FIRST_LOOK, loads(network)
+    while True:
+        until = min(network.start + reach, network.horizon)
+        look = _passed(lay(network, until), weights, passes)
+        if look.places is not None or until == network.horizon:
+            return look
+        reach *= 2
+
+
+def _passed(problem: Problem, weights: list[Load], passes: int) -> Look:
+    """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
+    hand_over = problem.hand_over
+    empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
+    if empty:
+        return Look(problem, None, 0, empty)
+    last = int(problem.half_day[-1])
+    bound = least_half_day(problem, last, weights)
+    bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
+    known = [base for base in bases if base is not None]
+    if not known:
+        return Look(problem, None, bound, ())
+
+    def enough(places: list[int]) -> bool:
+        return int(problem.half_day[places[hand_over]]) <= bound
+
+    places, stuck = improve(problem, known, passes, enough)
+    return Look(problem, places, bound, tuple(problem.ids[task] for task in stuck))
+
+
+def _latest_starts(problem: Problem, half_day: int) -> list[float] | None:
+    """The latest start of every task with hand-over by a half-day (slots); None if that cannot be."""
+    trimmed = trim(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1)
+    if trimmed is None:
+        return None
+    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
