@@ -29,12 +29,13 @@ HORIZON = timedelta(weeks=40)
 """Calendars end so long after the start."""
 
 
-def read_job(path: Path, today: date | None = None) -> Job:
+def read_job(path: Path, today: date | None = None, said: str | None = None) -> Job:
     """The job of a folder, or of a job file. `today`: the day it is planned from, by default that of the place's clock;
-    the plan starts no later than the job's start day. Raises Faulty with every fault of every file.
+    the plan starts no later than the job's start day. `said`: the text of the job file, where it is not written yet.
+    Raises Faulty with every fault of every file.
     """
     faults: list[Fault] = []
-    written = read_written(path, faults)
+    written = read_written(path, faults, said)
     if written is None:
         raise Faulty(faults)
     job = _Build(written, today, faults).job()

@@ -60,16 +60,18 @@ def _start(table: Table) -> date | None:
         return None
 
 
-def read_written(path: Path, faults: list[Fault]) -> Written | None:
+def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Written | None:
     """The files of a folder or of a job file; None after adding to `faults` why they have no shape.
+
+    `said`: the text of the job file, where it is not written yet.
 
     Where some values of the job are faulty, the rest of it is given, so that all its faults are found at once.
     """
     folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
-    if not (folder / file).exists():
+    if said is None and not (folder / file).exists():
         faults.append(Fault(Place(file), f'there is no {file} in "{folder}"', "name the folder of a job, or write one"))
         return None
-    table = _table(folder / file, file, faults)
+    table = _table(folder / file, file, faults) if said is None else read_tree(said, file, faults)
     library = Library(folder)
     start = _start(table) if table is not None else None
     job = checked(JobModel, table, faults, start=start) if table is not None else None
