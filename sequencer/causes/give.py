@@ -161,6 +161,7 @@ WHOLLY: dict[str, str] = {
     "room": "several steps in the room at once",
     "hands": "a second pair of hands for {of}",
     "travel": "the time on the way",
+    "elsewhere": "{of} for this job alone",
     "days": "{of} on every working day",
     "notice": "{of} without notice",
     "cushion": "the cushion",

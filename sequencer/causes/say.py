@@ -92,6 +92,7 @@ def _of_trade(trade: Trade, cause: Cause) -> str:
     words = {
         "hands": f"{trade.name}: {trade.hands} at once",
         "travel": f"{trade.name} {needs} {length(trade.travel)} from place to place",
+        "elsewhere": f"{trade.name} {needs} to be at another job too",
         "days": f"{trade.name} {does} not come on every working day",
         "notice": f"{trade.name} {needs} to be asked first: {trade.notice_words or 'notice'}",
         "cushion": f"{trade.name} {is_} kept {length(trade.cushion)} behind the work in front",

@@ -98,6 +98,10 @@ def _travel(job: Job, cause: Cause) -> Job:
     return with_trade(job, cause.of, lambda trade: replace(trade, travel=0))
 
 
+def _elsewhere(job: Job, cause: Cause) -> Job:
+    return replace(job, shared=job.shared - {cause.of})
+
+
 def _days(job: Job, cause: Cause) -> Job:
     return with_trade(job, cause.of, lambda trade: on_every_day(job, trade))
 
@@ -154,6 +158,7 @@ REMOVALS: dict[CauseKind, Removal] = {
     "person": _person,
     "hands": _hands,
     "travel": _travel,
+    "elsewhere": _elsewhere,
     "days": _days,
     "notice": _notice,
     "cushion": _cushion,

@@ -134,14 +134,27 @@ Rule: TypeAlias = AllowedStarts | Order | WaitFor | Window | OneAtATime | AtMost
 
 
 @dataclass(frozen=True)
+class End:
+    """The hand-over of one of several jobs: its task, its half-days, and the first minute after the day promised."""
+
+    task: str
+    half_days: tuple[Minute, ...]
+    promise: Minute | None = None
+
+
+@dataclass(frozen=True)
 class Network:
-    """All tasks and rules of a job, from `start` to `horizon`; hand-over is counted in `half_days`."""
+    """All tasks and rules of a job, from `start` to `horizon`; hand-over is counted in `half_days`.
+
+    `ends`: the hand-overs of several jobs, none where the network is that of one.
+    """
 
     tasks: dict[str, Task]
     rules: tuple[Rule, ...]
     half_days: tuple[Minute, ...]
     start: Minute
     horizon: Minute
+    ends: tuple[End, ...] = ()
 
     def of(self, kind: type[R]) -> list[R]:
         """The rules of one primitive."""

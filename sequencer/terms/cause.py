@@ -15,6 +15,7 @@ CauseKind = Literal[
     "person",
     "hands",
     "travel",
+    "elsewhere",
     "days",
     "notice",
     "cushion",
@@ -34,8 +35,9 @@ class Cause:
 
     wait, within: of a step, for a purpose. closing, inspection, booking: of a step.
     air: of a step, the place of its limit. my order: of the listener, the giver. room: of a room, that it takes one
-    step at a time. person: of a trade, all that keeps it from coming; hands, travel, days, notice, cushion, shortest
-    visit: of a trade, one such thing each. delivery: of an order. service: of a service. one day, noise: of the house.
+    step at a time. person: of a trade, all that keeps it from coming; hands, travel, elsewhere (needed by another job),
+    days, notice, cushion, shortest visit: of a trade, one such thing each. delivery: of an order. service: of a
+    service. one day, noise: of the house.
     """
 
     kind: CauseKind

@@ -25,12 +25,14 @@ def rules(case: Case) -> Iterator[Rule]:
             yield AtMost(trade.hands, tuple(Claim(step.id, amount=step.hands) for step in steps), why)
         for one, other in combinations(steps, 2) if trade.travel else ():
             if one.where != other.where:
-                on_the_way = _travel(trade.travel)
+                way = on_the_way(trade.travel)
                 road = Why("people", f"{trade.name} is on the way", trade.place, None, Cause("travel", trade.name))
-                yield OneAtATime((Claim(one.id, on_the_way), Claim(other.id, on_the_way)), road)
+                yield OneAtATime((Claim(one.id, way), Claim(other.id, way)), road)
 
 
-def _travel(minutes: int) -> MinuteFunction:
+def on_the_way(minutes: int) -> MinuteFunction:
+    """Until somebody is at the next place [min]."""
+
     def there(ends: Minutes) -> Minutes:
         return np.asarray(ends + minutes)
 
