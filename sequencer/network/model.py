@@ -135,11 +135,23 @@ Rule: TypeAlias = AllowedStarts | Order | WaitFor | Window | OneAtATime | AtMost
 
 @dataclass(frozen=True)
 class End:
-    """The hand-over of one of several jobs: its task, its half-days, and the first minute after the day promised."""
+    """The hand-over of one of several jobs: its task, its half-days, and the first minute after the day promised.
+
+    `half_days`: every midnight and every noon of the place, a midnight first.
+    """
 
     task: str
     half_days: tuple[Minute, ...]
     promise: Minute | None = None
+
+    def half_day(self, moments: Minutes) -> Minutes:
+        """The number of the half-day each moment lies in."""
+        return np.searchsorted(np.array(self.half_days, dtype=np.int64), moments, side="right").astype(np.int64)
+
+    def days_late(self, moments: Minutes) -> Minutes:
+        """How many days past the day promised each moment lies: 1 until midnight of the day after it."""
+        midnights = [at for at in self.half_days[::2] if self.promise is not None and at >= self.promise]
+        return np.searchsorted(np.array(midnights, dtype=np.int64), moments, side="left").astype(np.int64)
 
 
 @dataclass(frozen=True)

@@ -17,14 +17,20 @@ Priority = list[float]
 
 
 def improve(
-    problem: Problem, bases: list[Priority], passes: int, enough: Callable[[list[int]], bool]
+    problem: Problem,
+    bases: list[Priority],
+    passes: int,
+    enough: Callable[[list[int]], bool],
+    worth: Callable[[list[int]], int] | None = None,
 ) -> tuple[list[int] | None, tuple[int, ...]]:
     """The earliest hand-over found in so many passes, and the tasks that found no place in those that failed.
 
     The first passes go by the bases and by their threads, each later one by a change of the last base or of the best so
-    far; as good is good enough to go on from, and `enough` ends it. The same input gives the same plan.
+    far; as good is good enough to go on from, and `enough` ends it. The same input gives the same plan. `worth`: what is
+    to be small instead of the start of hand-over.
     """
     machine, random, stuck = ListPass(problem), Random(1), set[int]()
+    value = worth or (lambda places: places[problem.hand_over])
     tries = [*bases, *_by_thread(bases[-1], machine.thread)]
     current, best = tries[-1], None
     for number in range(passes):
@@ -36,7 +42,7 @@ def improve(
         found = machine.run(priority)
         if isinstance(found, Stuck):
             stuck.add(found.task)
-        elif best is None or found[problem.hand_over] <= best[problem.hand_over]:
+        elif best is None or value(found) <= value(best):
             current, best = priority, found
             if enough(found):
                 break

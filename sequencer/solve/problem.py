@@ -50,10 +50,20 @@ class Group:
 
 
 @dataclass(frozen=True)
+class EndOfJob:
+    """The hand-over of one of several jobs: its task; the half-day, and the days late, of its k-th start."""
+
+    task: int
+    half_day: Slots
+    days_late: Slots
+
+
+@dataclass(frozen=True)
 class Problem:
     """Tasks by number. `starts[i]`: allowed starts, rising (slots). `half_day[k]`: that of hand-over's k-th start.
 
     `slot` [min] is the width of the grid, `base` the minute of slot 0. `booked` maps tasks to their firm start (slots).
+    `ends`: the hand-overs of several jobs.
     """
 
     ids: tuple[str, ...]
@@ -68,6 +78,7 @@ class Problem:
     half_day: Slots
     booked: dict[int, int] = field(default_factory=dict)
 
+    ends: tuple[EndOfJob, ...] = ()
     def minute(self, slot: int) -> Minute:
         """The minute of a slot."""
         return self.base + self.slot * slot

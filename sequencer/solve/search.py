@@ -53,10 +53,10 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float, at
         return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
     model = Model(problem, trimmed)
     model.minimise_half_day(at_least)
-    solver = _solver(effort)
-    status = _run(solver, model)
+    solver = new_solver(effort)
+    status = run(solver, model)
     if status in PLAN:
-        better = _places(model, solver)
+        better = places_of(model, solver)
         value = int(problem.half_day[better[problem.hand_over]])
         bound = value if status == "OPTIMAL" else _bound(model, solver)
         return Found(better, value, bound, interrupted=model.interrupted)
@@ -74,13 +74,13 @@ def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
     model = Model(problem, trimmed)
     model.minimise_starts()
     model.hint(places)
-    solver = _solver(effort)
-    status = _run(solver, model)
+    solver = new_solver(effort)
+    status = run(solver, model)
     floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
     if status not in PLAN:
-        return Found(places, _cost(problem, places), floor, interrupted=model.interrupted)
-    better = min(_places(model, solver), places, key=lambda found: _cost(problem, found))
-    value = _cost(problem, better)
+        return Found(places, cost_of(problem, places), floor, interrupted=model.interrupted)
+    better = min(places_of(model, solver), places, key=lambda found: cost_of(problem, found))
+    value = cost_of(problem, better)
     bound = value if status == "OPTIMAL" else floor + round(solver.best_objective_bound)
     return Found(better, value, bound, interrupted=model.interrupted)
 
@@ -103,8 +103,8 @@ def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
         else:
             model.cp.add(kept[task] == 0)
     model.cp.maximize(sum(kept.values()))
-    solver = _solver(effort)
-    if _run(solver, model) not in PLAN:
+    solver = new_solver(effort)
+    if run(solver, model) not in PLAN:
         return None
     _go_on(model)
     return tuple(task for task, literal in kept.items() if not solver.value(literal))
@@ -116,12 +116,12 @@ def plan_exists(problem: Problem, effort: float) -> bool | None:
     if trimmed is None:
         return False
     model = Model(problem, trimmed)
-    status = _run(_solver(effort), model)
+    status = run(new_solver(effort), model)
     _go_on(model)
     return True if status in PLAN else False if status == "INFEASIBLE" else None
 
 
-def _solver(effort: float) -> cp_model.CpSolver:
+def new_solver(effort: float) -> cp_model.CpSolver:
     """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring."""
     solver = cp_model.CpSolver()
     solver.parameters.cp_model_probing_level = 0
@@ -133,7 +133,7 @@ def _solver(effort: float) -> cp_model.CpSolver:
     return solver
 
 
-def _run(solver: cp_model.CpSolver, model: Model) -> str:
+def run(solver: cp_model.CpSolver, model: Model) -> str:
     """The solver's word for how its search ended. It searches in a thread of its own, so that ctrl-c is heard."""
     with ThreadPoolExecutor(1) as thread:
         search = thread.submit(lambda: str(solver.status_name(solver.solve(model.cp))))
@@ -153,12 +153,12 @@ def _go_on(model: Model) -> None:
         raise KeyboardInterrupt
 
 
-def _places(model: Model, solver: cp_model.CpSolver) -> Places:
+def places_of(model: Model, solver: cp_model.CpSolver) -> Places:
     values = [solver.value(variable.var) for variable in model.start]
     return [int(starts.searchsorted(value)) for starts, value in zip(model.problem.starts, values, strict=True)]
 
 
-def _cost(problem: Problem, places: Places) -> int:
+def cost_of(problem: Problem, places: Places) -> int:
     slots = (int(starts[place]) for starts, place in zip(problem.starts, places, strict=True))
     return sum(weight * slot for weight, slot in zip(problem.weights, slots, strict=True))
 

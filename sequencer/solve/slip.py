@@ -12,9 +12,10 @@ from sequencer.solve.trim import trim
 
 
 def slips(problem: Problem, places: list[int]) -> list[int]:
-    """Slots each task may slip, hand-over staying at its own start. Claims keep the order they have in the plan."""
+    """Slots each task may slip, every hand-over staying at its own start. Claims keep their order in the plan."""
     kept = [arc for group in problem.groups for arc in _in_order(problem, group, places)]
-    trimmed = trim(replace(problem, arcs=(*problem.arcs, *kept), groups=()), places[problem.hand_over])
+    ends = {end.task: places[end.task] for end in problem.ends}
+    trimmed = trim(replace(problem, arcs=(*problem.arcs, *kept), groups=()), places[problem.hand_over], ends)
     last = places if trimmed is None else trimmed.last
     slots = [int(starts[late]) for starts, late in zip(problem.starts, last, strict=True)]
     for latest in problem.latests:

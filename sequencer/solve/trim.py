@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sequencer.solve.problem import Arc, Latest, Problem
@@ -16,9 +17,12 @@ class Trimmed:
     last: tuple[int, ...]
 
 
-def trim(problem: Problem, hand_over_by: int) -> Trimmed | None:
-    """Trims by orders, waits and windows, with hand-over at its `hand_over_by`-th start or before. None: no plan."""
-    return Trimmer(problem).trim(hand_over_by)
+def trim(problem: Problem, hand_over_by: int, by: Mapping[int, int] | None = None) -> Trimmed | None:
+    """Trims by orders, waits and windows, with hand-over at its `hand_over_by`-th start or before. None: no plan.
+
+    `by`: further tasks with the last of their starts that counts.
+    """
+    return Trimmer(problem).trim(hand_over_by, by)
 
 
 class Trimmer:
@@ -37,11 +41,12 @@ class Trimmer:
             self.backward[latest.before].append(latest)
         self.order = self._order()
 
-    def trim(self, hand_over_by: int) -> Trimmed | None:
+    def trim(self, hand_over_by: int, by: Mapping[int, int] | None = None) -> Trimmed | None:
         """As the function of the same name."""
         first = [0] * len(self.problem.ids)
         last = [len(starts) - 1 for starts in self.problem.starts]
-        last[self.problem.hand_over] = min(hand_over_by, last[self.problem.hand_over])
+        for task, place in {**(by or {}), self.problem.hand_over: hand_over_by}.items():
+            last[task] = min(place, last[task])
         if min(last, default=0) < 0:
             return None
         done = self._rise(first, last) and self._fall(first, last)
