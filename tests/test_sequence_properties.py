@@ -21,9 +21,10 @@ from sequencer.network.model import CountedCost, Network
 from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve import solve
 from sequencer.solve.cp_model import Model
-from sequencer.solve.grid import lay, widths
+from sequencer.solve.grid import lay
 from sequencer.solve.search import last_place
 from sequencer.solve.trim import trim
+from sequencer.solve.widths import widths
 from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY
 

@@ -78,6 +78,11 @@ class WorkClock:
         self.one_go = one_go
         self.whole_window = whole_window
 
+    @property
+    def alike(self) -> tuple[Openings, int, bool, bool]:
+        """Equal for clocks that allow the same starts and give them the same ends."""
+        return self.openings, self.minutes, self.one_go, self.whole_window
+
     def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
         """True where the step may start: the trade is there, the work ends within the calendar (and day, in one go).
 
@@ -117,11 +122,10 @@ class WorkClock:
     def pieces(self, start: Minute) -> tuple[Span, ...]:
         """The spans of work of one allowed start, breaks within a day and pauses over nights left out."""
         end = int(self.ends(np.array([start], dtype=np.int64))[0])
-        found = []
-        for opens, closes in zip(self.openings.opens.tolist(), self.openings.closes.tolist(), strict=True):
-            if closes > start and opens < end:
-                found.append((max(opens, start), min(closes, end)))
-        return tuple(found) or ((start, end),)
+        first = int(np.searchsorted(self.openings.closes, start, side="right"))
+        last = int(np.searchsorted(self.openings.opens, end, side="left"))
+        spans = zip(self.openings.opens[first:last].tolist(), self.openings.closes[first:last].tolist(), strict=True)
+        return tuple((max(opens, start), min(closes, end)) for opens, closes in spans) or ((start, end),)
 
     def next_start(self, moment: Minute) -> Minute | None:
         """The first allowed start at or after a moment by working hours alone, to the minute; None if there is none."""

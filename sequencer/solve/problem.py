@@ -8,6 +8,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.solve.lists import Lists
 from sequencer.terms.minute import Minute
 
 Slots: TypeAlias = NDArray[np.int64]
@@ -33,12 +34,16 @@ class Latest:
 
 @dataclass(frozen=True)
 class SlotClaim:
-    """From the start of `task` until `until[k]` when `last` takes its k-th start (slots)."""
+    """From the start of `task` until `until[k]` when `last` takes its k-th start (slots).
+
+    `begin[k]`: where it begins instead when `task` takes its k-th start.
+    """
 
     task: int
     last: int
     until: Slots
     amount: int = 1
+    begin: Slots | None = None
 
 
 @dataclass(frozen=True)
@@ -64,6 +69,7 @@ class Problem:
 
     `slot` [min] is the width of the grid, `base` the minute of slot 0. `booked` maps tasks to their firm start (slots).
     `ends`: the hand-overs of several jobs.
+    Arrays that are alike are the same array; `lists` has them as lists.
     """
 
     ids: tuple[str, ...]
@@ -77,8 +83,9 @@ class Problem:
     hand_over: int
     half_day: Slots
     booked: dict[int, int] = field(default_factory=dict)
-
     ends: tuple[EndOfJob, ...] = ()
+    lists: Lists = field(default_factory=Lists, repr=False, compare=False)
+
     def minute(self, slot: int) -> Minute:
         """The minute of a slot."""
         return self.base + self.slot * slot

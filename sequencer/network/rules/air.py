@@ -15,7 +15,8 @@ from sequencer.terms.cause import Cause
 from sequencer.terms.job import Step
 from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
-from sequencer.terms.wait import Limit, Wait
+from sequencer.terms.wait import Limit
+from sequencer.waits.clock import WaitClock
 from sequencer.waits.limits import broken_hours, spoils
 
 _ANYWHERE = Place("")
@@ -25,6 +26,7 @@ _ANYWHERE = Place("")
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
     known: dict[tuple[Limit, RoomAir, Openings], StartTest] = {}
+    unspoilt: dict[WaitClock, StartTest] = {}
     for step in case.job.steps:
         air, hours = case.air(step), case.hours_of(step)
         for limit in step.air:
@@ -39,7 +41,8 @@ def rules(case: Case) -> Iterator[Rule]:
                 if limit.kind == "spoils":
                     text = f"the air would spoil {step.title} before it is ready"
                     why = Why("material", text, limit.place, None, _cause(step, limit))
-                    yield AllowedStarts(step.id, _unspoilt(case, step, wait, limit), why)
+                    clock = case.clock(step, wait)
+                    yield AllowedStarts(step.id, unspoilt.setdefault(clock, _unspoilt(clock)), why)
 
 
 def _cause(step: Step, limit: Limit) -> Cause:
@@ -48,13 +51,16 @@ def _cause(step: Step, limit: Limit) -> Cause:
 
 def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:
     """No minute of work in a broken hour; for "before", no minute of the hours in front of the start either."""
-    edges, bad = _bad_minutes(broken_hours(limit, air), air)
+    broken = broken_hours(limit, air)
+    if not broken.any():
+        return _always
+    edges, bad = _bad_minutes(broken, air)
     worked = np.array([], dtype=np.int64)
     if len(openings.opens):
         grid = np.unique(np.concatenate([edges, openings.opens, openings.closes]))
-        broken = np.interp(grid, edges, bad)
+        bad_then = np.interp(grid, edges, bad)
         open_then = openings.worked(grid)
-        rises = np.minimum(np.diff(broken, prepend=broken[:1]), np.diff(open_then, prepend=open_then[:1]))
+        rises = np.minimum(np.diff(bad_then, prepend=bad_then[:1]), np.diff(open_then, prepend=open_then[:1]))
         edges_worked, worked = grid, np.cumsum(rises)
 
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
@@ -68,6 +74,10 @@ def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:
     return allowed
 
 
+def _always(starts: Minutes, ends: Minutes) -> Mask:
+    return np.ones(len(starts), dtype=np.bool_)
+
+
 def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
     """Hour edges, and the broken minutes before each."""
     edges = air.first + HOUR * np.arange(len(broken) + 1, dtype=np.int64)
@@ -75,10 +85,8 @@ def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
     return edges, bad
 
 
-def _unspoilt(case: Case, step: Step, wait: Wait, limit: Limit) -> StartTest:
-    clock = case.clock(step, wait)
-
+def _unspoilt(clock: WaitClock) -> StartTest:
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
-        return np.asarray(spoils(wait, clock.air, ends, clock.ready(ends)))
+        return np.asarray(spoils(clock.wait, clock.air, ends, clock.ready(ends)))
 
     return allowed

@@ -14,12 +14,14 @@ from sequencer.waits.clock import WaitClock
 
 def rules(case: Case) -> Iterator[Rule]:
     """A longer wait wherever a step of such a trade hears a step of another."""
+    known: dict[tuple[WaitClock | None, str], MinuteFunction] = {}
     for hearing in hearings(case.job):
         trade = case.job.trades[hearing.listener.trade]
         if trade.cushion and hearing.giver.trade != trade.name:
             clock = case.clock(hearing.giver, hearing.wait) if hearing.wait else None
             text = f"{trade.name} is kept a cushion behind {hearing.giver.title}"
-            behind = _behind(clock, case.openings[trade.name], trade.cushion)
+            key = (clock, trade.name)
+            behind = known.setdefault(key, _behind(clock, case.openings[trade.name], trade.cushion))
             why = Why("people", text, trade.place, hearing.giver.id, Cause("cushion", trade.name))
             yield WaitFor(hearing.giver.id, hearing.listener.id, behind, why)
 

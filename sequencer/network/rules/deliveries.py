@@ -16,6 +16,7 @@ from sequencer.waits.progress import NEVER
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts or a wait for every step that uses an order."""
+    known: dict[int, MinuteFunction] = {}
     for order in case.job.orders:
         for step in order.for_steps:
             text, cause = f"{order.item} is not on site before", Cause("delivery", order.name)
@@ -23,7 +24,9 @@ def rules(case: Case) -> Iterator[Rule]:
             if order.arrives is not None:
                 yield AllowedStarts(step, not_before(order.arrives), why)
             if order.made_after is not None:
-                yield WaitFor(order.made_after, step, lead(case.job.working_days, order.lead_days), why)
+                if order.lead_days not in known:
+                    known[order.lead_days] = lead(case.job.working_days, order.lead_days)
+                yield WaitFor(order.made_after, step, known[order.lead_days], why)
 
 
 def lead(working_days: tuple[Span, ...], days: int) -> MinuteFunction:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 
@@ -47,6 +48,7 @@ def lingers(maker: Step, word: str) -> int | None:
     return max((stays for made, stays in (MAKES[m] for m in maker.makes) if made == word), default=None)
 
 
+@lru_cache(maxsize=64)
 def _later(minutes: int) -> MinuteFunction:
     def later(ends: Minutes) -> Minutes:
         return np.asarray(ends + minutes)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 
@@ -22,6 +23,7 @@ def rules(case: Case) -> Iterator[Rule]:
                 yield AllowedStarts(step.id, _no_longer(house.services[service]), why)
 
 
+@lru_cache(maxsize=64)
 def _no_longer(minutes: int) -> StartTest:
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
         return np.asarray(ends - starts <= minutes)

@@ -6,6 +6,7 @@ A firm visit may stand at its hour; should it be given up, it needs notice like 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 
@@ -31,6 +32,7 @@ def rules(case: Case) -> Iterator[Rule]:
             yield AllowedStarts(step.id, asked, Why("inspection", text, trade.place, None, cause))
 
 
+@lru_cache(maxsize=64)
 def not_before(moment: Minute) -> StartTest:
     """Allowed from a moment on."""
 

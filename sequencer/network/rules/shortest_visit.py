@@ -15,13 +15,17 @@ from sequencer.terms.minute import HOUR
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every step of a trade with a shortest visit."""
+    known: dict[tuple[Openings, int, int], StartTest] = {}
     for step in case.job.steps:
         trade = case.job.trades[step.trade]
         if trade.shortest_visit:
             least = min(trade.shortest_visit, step.minutes)
             text = f"{trade.name} does not come for less than {_in_words(trade.shortest_visit)}"
             why = Why("people", text, trade.place, None, Cause("shortest visit", trade.name))
-            yield AllowedStarts(step.id, _no_stub(case.hours_of(step), least, step.minutes), why)
+            key = (case.hours_of(step), least, step.minutes)
+            if key not in known:
+                known[key] = _no_stub(*key)
+            yield AllowedStarts(step.id, known[key], why)
 
 
 def _no_stub(openings: Openings, least: int, minutes: int) -> StartTest:

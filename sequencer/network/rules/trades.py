@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -30,6 +31,7 @@ def rules(case: Case) -> Iterator[Rule]:
                 yield OneAtATime((Claim(one.id, way), Claim(other.id, way)), road)
 
 
+@lru_cache(maxsize=64)
 def on_the_way(minutes: int) -> MinuteFunction:
     """Until somebody is at the next place [min]."""
 

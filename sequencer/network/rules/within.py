@@ -16,11 +16,13 @@ from sequencer.waits.clock import WaitClock
 
 def rules(case: Case) -> Iterator[Rule]:
     """A window for every hearing whose wait has a latest."""
+    known: dict[WaitClock, MinuteFunction] = {}
     for hearing in hearings(case.job):
         wait = hearing.wait
         if wait is not None and wait.within_minutes is not None:
             text = f"{hearing.listener.title} must follow {hearing.giver.title} in time"
-            latest = _latest(wait, case.clock(hearing.giver, wait))
+            clock = case.clock(hearing.giver, wait)
+            latest = known.setdefault(clock, _latest(wait, clock))
             why = Why("material", text, wait.place, hearing.giver.id, Cause("within", hearing.giver.id, wait.purpose))
             yield Window(hearing.giver.id, hearing.listener.id, latest, why)
 
