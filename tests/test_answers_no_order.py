@@ -25,7 +25,8 @@ from sequencer.network.case import Case
 from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve import NoAnswer, fits, solve
 from sequencer.terms.cause import Cause
-from sequencer.terms.job import House, Job
+from sequencer.terms.house import House
+from sequencer.terms.job import Job
 from sequencer.terms.minute import HOUR
 from sequencer.terms.recipe import Recipe
 

@@ -19,7 +19,8 @@ from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
 from sequencer.planning import plan_of
 from sequencer.terms.cause import Cause
-from sequencer.terms.job import House, Job, Step
+from sequencer.terms.house import House
+from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.recipe import Recipe
 

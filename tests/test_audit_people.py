@@ -6,7 +6,7 @@ import pytest
 from audit_row import Row
 from tiny_jobs import booking, job, moment, order, room, spans, step, trade
 
-from sequencer.terms.job import House
+from sequencer.terms.house import House
 
 QUIET = spans("Mon 9-15, Tue 9-15, Wed 9-15, Thu 9-15, Fri 9-15")
 INSPECTOR = trade("inspector", "9-15", hour_known=False)

@@ -40,7 +40,8 @@ from sequencer.network.model import (
     Window,
 )
 from sequencer.planning import airs
-from sequencer.terms.job import House, Job
+from sequencer.terms.house import House
+from sequencer.terms.job import Job
 from sequencer.writeup import times_of
 
 WET = step("wet", on="floor", waits=[wait("foot", 3)], closing=keep_off("foot"))

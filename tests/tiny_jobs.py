@@ -17,7 +17,8 @@ from sequencer.network.model import Network
 from sequencer.planning import airs
 from sequencer.solve import Answer, solve
 from sequencer.terms.air import AirSaid, AirStatement
-from sequencer.terms.job import Booking, House, Job, Link, Order, Room, Step, Surface, Trade, Workday
+from sequencer.terms.house import House
+from sequencer.terms.job import Booking, Job, Link, Order, Room, Step, Surface, Trade, Workday
 from sequencer.terms.minute import DAY, HOUR, Minute, Span, minute_of
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Closing, Given, Hours, Named

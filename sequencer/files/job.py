@@ -20,7 +20,8 @@ from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.tree import Table
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
-from sequencer.terms.job import Booking, Choice, House, Job, Order, Trade
+from sequencer.terms.house import House
+from sequencer.terms.job import Booking, Choice, Job, Order, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
 from sequencer.terms.words import OWN_TRADE

@@ -7,9 +7,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.terms.air import AirSaid, AirSwitch
+from sequencer.terms.house import House
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.place import Place
-from sequencer.terms.recipe import Closing, Given, Hours, Kind, Named, Recipe, Stand, Way
+from sequencer.terms.recipe import Closing, Given, Hours, Kind, Length, Named, Recipe, Stand, Toilet, Way
 from sequencer.terms.wait import Limit, Wait
 
 
@@ -112,6 +113,10 @@ class Step:
     closing: Closing | None = None
     services_off: tuple[str, ...] = ()
     noisy: bool = False
+    lift: bool = False
+    look_in: Length | None = None
+    fumes: Length | None = None
+    toilet: Toilet | None = None
     hold: str | None = None
     if_failed: tuple[str, ...] = ()
     if_too_late: str | None = None
@@ -185,20 +190,6 @@ class Booking:
     at: Minute
     step: str
     place: Place
-
-
-@dataclass(frozen=True)
-class House:
-    """What the people in the house ask for. `noise`: spans in which noise is allowed, None: any time.
-
-    `services` maps a service to the longest it may be off at a time [min].
-    """
-
-    lived_in: bool = False
-    noise: tuple[Span, ...] | None = None
-    noise_words: str = ""
-    services: dict[str, int] = field(default_factory=dict)
-    place: Place | None = None
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from sequencer.terms.wait import Limit, Wait
 Kind = Literal["work", "hold", "measure", "look"]
 Grade = Literal["keep off", "leave"]
 Stand = Literal["floor", "plank", "door", "elsewhere"]
+Toilet = Literal["off", "off for the day", "back"]
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,15 @@ class Water:
     fixed: float
     per_area: float
     purpose: str
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length of time [min] and where it comes from."""
+
+    minutes: int
     source: str
     place: Place
 
@@ -70,7 +80,11 @@ class Named:
 
 @dataclass(frozen=True)
 class RecipeStep:
-    """One step as its recipe says it. `after` None: it follows the step above it. `why`: what its waits are for."""
+    """One step as its recipe says it. `after` None: it follows the step above it. `why`: what its waits are for.
+
+    `look_in`: how long what it leaves behind may be left alone, until its recipe goes on. `fumes`: how long they stay
+    after the work. `lift`: it carries by the lift. `toilet`: it takes the toilet away, or gives it back.
+    """
 
     name: str
     title: str
@@ -97,6 +111,10 @@ class RecipeStep:
     closing: Closing | None = None
     services_off: tuple[str, ...] = ()
     noisy: bool = False
+    lift: bool = False
+    look_in: Length | None = None
+    fumes: Length | None = None
+    toilet: Toilet | None = None
     hold: str | None = None
     if_failed: tuple[Named, ...] = ()
     if_too_late: str | None = None
