@@ -7,12 +7,14 @@ from pathlib import Path
 
 from sequencer.files.air_reader import AirReader
 from sequencer.files.assumed import assumed
+from sequencer.files.book import Book, read_book
+from sequencer.files.book_meet import with_book
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
-from sequencer.files.job_model import HouseModel
+from sequencer.files.house import house_of, with_absences
 from sequencer.files.measured import with_readings
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import hours_faults, merged, trade_of
@@ -20,7 +22,6 @@ from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.tree import Table
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
-from sequencer.terms.house import House
 from sequencer.terms.job import Booking, Choice, Job, Order, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
@@ -40,9 +41,20 @@ def read_job(path: Path, today: date | None = None, said: str | None = None) -> 
     if written is None:
         raise Faulty(faults)
     job = _Build(written, today, faults).job()
+    book = _book(written, faults)
+    if not faults:
+        job = with_book(job, book, faults)
     if faults:
         raise Faulty(faults)
     return job
+
+
+def _book(written: Written, faults: list[Fault]) -> Book:
+    try:
+        return read_book(written.folder, written.job.place.zone)
+    except Faulty as faulty:
+        faults.extend(faulty.faults)
+        return Book()
 
 
 class _Build:
@@ -82,7 +94,8 @@ class _Build:
         bookings: list[Booking] = [booking for booking in booked if booking is not None]
         faults.extend(doubled(bookings))
         kept: list[Order] = [order for order in orders if order is not None]
-        days = list(days_between(self.start, self.horizon))
+        span = (self.start, self.horizon)
+        days = list(days_between(*span))
         job = Job(
             name=model.job,
             title=model.title or model.job,
@@ -104,12 +117,14 @@ class _Build:
             hand_over_needs=model.hand_over_needs or (),
             orders=tuple(kept),
             bookings=tuple(bookings),
-            house=self._house(),
+            house=house_of(model.house, self.written.table.get("house"), self.written.place("house"), calendar, span),
             words=model.words or "US",
             assumed=assumed(model, uses),
             today=calendar.midnight(self.read_on),
             choices=tuple(choice for use in uses if (choice := _choice(use)) is not None),
         )
+        if model.house is not None and model.house.only_toilet is not None:
+            job = with_absences(job, model.house.only_toilet.nights, faults)
         faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)
         return job
@@ -141,24 +156,6 @@ class _Build:
             for room, model in self.model.rooms.items()
             for name, use in model.recipes.items()
         ]
-
-    def _house(self) -> House:
-        model = self.model.house or HouseModel()
-        off = {"house water": model.water_off, "house drain": model.drain_off, "house power": model.power_off}
-        noise = None
-        if model.noise is not None:
-            first, last = model.noise
-            days = days_between(self.start, self.horizon)
-            noise = tuple((self.calendar.minute(day, first), self.calendar.minute(day, last)) for day in days)
-        node = self.written.table.get("house")
-        words = str(node["noise"]) if isinstance(node, Table) and "noise" in node else ""
-        return House(
-            lived_in=bool(model.people_live_here),
-            noise=noise,
-            noise_words=words,
-            services={service: minutes for service, minutes in off.items() if minutes is not None},
-            place=self.written.place("house") if node is not None else None,
-        )
 
 
 def _choice(use: Use) -> Choice | None:

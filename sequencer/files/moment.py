@@ -33,11 +33,12 @@ def parse_moment(text: str, today: date) -> Minute:
     found = _MOMENT.fullmatch(text)
     if found is None:
         raise Wrong(text, f'"{text}" is no moment', "write Tue 16:30, or 2 March 16:30")
-    return _NO_ZONE.minute(_day(found["day"], today), parse_hour(found["hour"]))
+    return _NO_ZONE.minute(day_from(found["day"] or "", today), parse_hour(found["hour"]))
 
 
-def _day(text: str | None, today: date) -> date:
-    if text is None:
+def day_from(text: str, today: date) -> date:
+    """`Tue`, `2 March`, a day with its year: the first such day from `today` on; without a text, today."""
+    if not text:
         return today
     if re.fullmatch(r"[^\W\d_]+", text):
         wanted = parse_weekdays(text)

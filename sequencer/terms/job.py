@@ -7,8 +7,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.terms.air import AirSaid, AirSwitch
+from sequencer.terms.fact import Fact
 from sequencer.terms.house import House
 from sequencer.terms.minute import Minute, Span
+from sequencer.terms.past import Asked, Past
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Closing, Given, Hours, Kind, Length, Named, Recipe, Stand, Toilet, Way
 from sequencer.terms.wait import Limit, Wait
@@ -154,7 +156,7 @@ class Order:
     """Something ordered for steps. It is on site at `arrives`, or a lead after `made_after` ends.
 
     `lead_days` [working days of the place]; `arrives` None: made to measure after step `made_after`.
-    `ordered`: the day it was ordered, None if it is still to be ordered.
+    `ordered`: the day it was ordered, None if it is still to be ordered. `delivered`: when it was seen on site.
     """
 
     name: str
@@ -165,6 +167,7 @@ class Order:
     ordered: Minute | None = None
     arrives: Minute | None = None
     made_after: str | None = None
+    delivered: Minute | None = None
 
 
 @dataclass(frozen=True)
@@ -202,6 +205,10 @@ class Job:
     `hand_over_needs`: purposes every layer must be ready for at hand-over. `today`: the midnight the files are read on,
     also after the start; None: as `now`. `choices`: recipes that can be done in more than one way. `beside`: the other
     jobs that share people with this one; `shared`: the names of these people.
+
+    `facts`: the standing facts of the site book; `as_written`: the job without them, None where there are none.
+    `asked`: by step. `accepted`: the spans of work of the plan people were told, by step; None if none was. `past`:
+    what has happened, by step; None: not worked out yet.
     """
 
     name: str
@@ -227,6 +234,11 @@ class Job:
     words: str = "US"
     assumed: tuple[str, ...] = ()
     today: Minute | None = None
+    facts: tuple[Fact, ...] = ()
+    asked: dict[str, Asked] = field(default_factory=dict)
+    accepted: dict[str, tuple[Span, ...]] | None = None
+    past: dict[str, Past] | None = None
+    as_written: Job | None = None
     choices: tuple[Choice, ...] = ()
     beside: tuple[Job, ...] = ()
     shared: frozenset[str] = frozenset()

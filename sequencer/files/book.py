@@ -1,0 +1,87 @@
+"""The site book beside a job: lines that stand, lines undone, and what was cut short while it was written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from sequencer.files.book_fact import UNDO, fact_of
+from sequencer.files.book_line import BOOK_FILE, HEAD, SET_ASIDE, Line, parse_line
+from sequencer.files.calendar_days import Calendar
+from sequencer.files.tree import Text
+from sequencer.files.wrong import Wrong
+from sequencer.terms.fact import Fact, latest
+from sequencer.terms.place import Fault, Faulty, Place
+
+
+@dataclass(frozen=True)
+class Book:
+    """`facts`: those that stand, in line order. `undone`: the struck ones. `aside`: lines cut short, kept and mute.
+
+    `last`: the highest number used.
+    """
+
+    facts: tuple[Fact, ...] = ()
+    undone: tuple[Fact, ...] = ()
+    aside: tuple[Place, ...] = ()
+    last: int = 0
+
+
+def read_book(folder: Path, zone: ZoneInfo) -> Book:
+    """The site book of a folder; an empty one where there is none. Raises Faulty with every fault."""
+    path = folder / BOOK_FILE
+    if not path.is_file() or not path.stat().st_size:
+        return Book()
+    return book_of(path.read_bytes(), zone)
+
+
+def book_of(data: bytes, zone: ZoneInfo) -> Book:
+    """The book in some bytes. Raises Faulty."""
+    faults: list[Fault] = []
+    calendar, lines, aside = Calendar(zone), data.split(b"\n"), []
+    facts: dict[int, Fact] = {}
+    undone: dict[int, Fact] = {}
+    last = 0
+    if lines[0].rstrip(b"\r") != HEAD.encode() and not HEAD.encode().startswith(data):
+        faults.append(Fault(Place(BOOK_FILE), "the site book does not say its format", f"start it with: {HEAD}"))
+    for number, octets in enumerate(lines[1:], 2):
+        place = Place(BOOK_FILE, number)
+        cut_short = number == len(lines) or octets.endswith(SET_ASIDE.encode())
+        if not octets.strip() or cut_short:
+            aside += [place] if octets.strip() else []
+            continue
+        try:
+            line = parse_line(_text(octets, place), calendar)
+            if line.number <= last:
+                raise Wrong(line.words, f"number {line.number} does not follow {last}", f"write {last + 1}. in front")
+            last = line.number
+            _enter(line, calendar, facts, undone)
+        except Wrong as wrong:
+            faults.extend(wrong.faults(place))
+        except Faulty as faulty:
+            faults.extend(faulty.faults)
+    if faults:
+        raise Faulty(faults)
+    return Book(latest(facts.values()), tuple(undone.values()), tuple(aside), last)
+
+
+def _enter(line: Line, calendar: Calendar, facts: dict[int, Fact], undone: dict[int, Fact]) -> None:
+    """Adds the line's fact, or strikes the one it undoes."""
+    undo = UNDO.fullmatch(line.words)
+    if undo is None:
+        facts[line.number] = fact_of(line, calendar)
+        return
+    struck = int(undo["number"])
+    if struck not in facts:
+        known = "is struck already" if struck in undone else "is none"
+        raise Wrong(line.words, f"there is nothing to undo: fact {struck} {known}", "write the number of a fact above")
+    undone[struck] = facts.pop(struck)
+
+
+def _text(octets: bytes, place: Place) -> Text:
+    try:
+        said = octets.rstrip(b"\r").decode("utf-8")
+    except UnicodeDecodeError:
+        raise Faulty([Fault(place, "this line is not UTF-8", "save the file as UTF-8")]) from None
+    return Text(said, place)
