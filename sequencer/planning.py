@@ -5,58 +5,34 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date
-from functools import cached_property, partial
+from functools import partial
 from pathlib import Path
 
-from sequencer.air.hourly import RoomAir, hourly_air
-from sequencer.audit import Times, audit
+from sequencer.air.rooms import airs
+from sequencer.audit import BrokenPlan, Times, audit
 from sequencer.causes.no_order import no_order_fits
+from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
 from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.model import Network
-from sequencer.plan import GivenUp, Plan
+from sequencer.plan import Plan
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
-from sequencer.terms.minute import DAY, Minute
+from sequencer.terms.minute import Minute
 from sequencer.writeup import times_of, write
+from sequencer.writeup.given_up import without_given_up
 from sequencer.writeup.timed import Timed
 
 ROUNDS, SETTLING = 4, 8
 """How often a plan is made until its air settles: exactly, and then at least to no air that comes too soon."""
-
-AIR_BEYOND = 90 * DAY
-"""Air is laid out this far past the calendars, for what still dries when the last step is done [min]."""
 
 SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
 
-
-NO_ORDER = "No order of work fits all the rules."
-
-
-class NoOrderFits(Exception):
-    """No order of work fits all the rules; `sentences` say so and name what found no place, or which rules collide.
-
-    `collide` looks for these rules, which takes seconds: it is asked when the sentences are read for the first time.
-    """
-
-    def __init__(self, sentences: tuple[str, ...], collide: Callable[[], tuple[str, ...]] = tuple) -> None:
-        super().__init__("\n".join(sentences))
-        self._first = sentences
-        self._collide = collide
-
-    @cached_property
-    def sentences(self) -> tuple[str, ...]:
-        """What to tell."""
-        colliding = self._collide()
-        return (NO_ORDER, *colliding) if colliding else self._first
-
-
-class BrokenPlan(AssertionError):
-    """The audit found the solver's plan to break rules: a fault of the program, never of the files."""
+__all__ = ["BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "timed"]
 
 
 def plan_for(folder: Path, today: date | None = None, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
@@ -87,7 +63,7 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
             raise KeyboardInterrupt
         ends = {step: max(at, ends.get(step, at)) for step, at in here.items()} if again + 1 >= ROUNDS else here
     else:
-        raise NoOrderFits(("No order of work was found that fits.", *_late(job, ends)))
+        raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
     answer = _no_surer(answer, answers[0])
     return _audited(case, network, answer, times, _late(job, (step for step in here if here[step] < ends[step])))
 
@@ -106,7 +82,7 @@ def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer,
     try:
         answer = solve(network, effort, told) if effort else first_answer(network)
     except NoAnswer as none:
-        raise NoOrderFits(_sentences(job, none), partial(no_order_fits, job, case.airs)) from none
+        raise NoOrderFits(first_sentences(job, none), partial(no_order_fits, job, case.airs)) from none
     return case, network, answer, times_of(network, answer)
 
 
@@ -132,27 +108,10 @@ def timed(job: Job, plan: Plan) -> Timed:
     return Timed(case, build(case), Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
-def airs(job: Job) -> dict[str, RoomAir]:
-    """The air of every room, from the start of the job past the end of its calendars; rooms alike share theirs."""
-    alike = {said: hourly_air(said, job.start - DAY, job.horizon + AIR_BEYOND) for said in {r.air for r in job.rooms}}
-    return {room.name: alike[room.air] for room in job.rooms}
-
-
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
-    released = tuple(booking for booking in case.job.bookings if booking.step in answer.released)
-    if released:
-        kept = tuple(booking for booking in case.job.bookings if booking not in released)
-        case = Case(case.job.with_bookings(kept), case.airs)
-    broken = audit(case.job, case.airs, times)
+    job, given_up = without_given_up(case.job, answer.released)
+    broken = audit(job, case.airs, times)
     if broken:
         raise BrokenPlan("\n".join(broken))
-    plan = write(case, network, answer, times)
-    given_up = sorted((GivenUp(b.trade, b.step, b.at, b.place) for b in released), key=lambda one: (one.at, one.step))
-    return replace(plan, released=tuple(given_up), assumed=(*plan.assumed, *assumed))
-
-
-def _sentences(job: Job, none: NoAnswer) -> tuple[str, ...]:
-    steps = {step.id: step for step in job.steps}
-    blocked = [steps[id] for id in none.blocked if id in steps]
-    first = NO_ORDER if none.certain else "No order of work was found that fits."
-    return (first, *(f"{step.title} ({step.id}) finds no place: {step.place}" for step in blocked))
+    plan = write(Case(job, case.airs) if given_up else case, network, answer, times)
+    return replace(plan, released=given_up, assumed=(*plan.assumed, *assumed))

@@ -1,6 +1,7 @@
 """The independent check of a plan: from the files, the air and the times alone, with slow, plain code."""
 
-from sequencer.audit.audit import audit
+from sequencer.audit.across import audit_several
+from sequencer.audit.audit import BrokenPlan, audit
 from sequencer.audit.site import Times
 
-__all__ = ["Times", "audit"]
+__all__ = ["BrokenPlan", "Times", "audit", "audit_several"]

@@ -11,6 +11,10 @@ CHECKS = (changing_air, hours, following, states, closings, disturbing, people, 
 """One module a matter; each has `broken(site)`, which yields a sentence for every rule a plan breaks."""
 
 
+class BrokenPlan(AssertionError):
+    """The audit found a plan to break rules: a fault of the program, never of the files."""
+
+
 def audit(job: Job, airs: dict[str, RoomAir], times: Times) -> tuple[str, ...]:
     """The rules a plan breaks, in sentences; none if it is sound."""
     missing = [step.id for step in job.steps if step.id not in times.pieces]

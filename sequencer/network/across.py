@@ -21,6 +21,12 @@ def in_job(job: str, id: str) -> str:
     return f"{job}//{id}"
 
 
+def own_id(id: str) -> tuple[str, str]:
+    """The job of a task among those of all, and its id there; no job for the hand-over of all."""
+    job, _, own = id.rpartition("//")
+    return job, own
+
+
 @dataclass(frozen=True)
 class Crew:
     """A person that several jobs share: the steps by job, as many `hands` and as long a `travel` [min] as any says."""

@@ -1,0 +1,59 @@
+"""Nobody whom several jobs share is needed on two sites at once, or comes to the next sooner than the way allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from sequencer.air.hourly import RoomAir
+from sequencer.audit.audit import audit
+from sequencer.audit.site import Times
+from sequencer.terms.job import Job, Step
+from sequencer.terms.minute import Minute
+
+
+def audit_several(
+    jobs: Sequence[Job], airs: Mapping[str, dict[str, RoomAir]], times: Mapping[str, Times]
+) -> tuple[str, ...]:
+    """The rules that the plans of several jobs break, each by itself and together; airs and times by job."""
+    alone = [f"{job.name}: {said}" for job in jobs for said in audit(job, airs[job.name], times[job.name])]
+    return (*alone, *broken(jobs, times)) if not alone else tuple(alone)
+
+
+@dataclass(frozen=True)
+class _There:
+    """Somebody at a step of a job."""
+
+    job: str
+    step: Step
+    start: Minute
+    end: Minute
+
+    def __str__(self) -> str:
+        return f"{self.job}: {self.step.id}"
+
+    def __lt__(self, other: _There) -> bool:
+        return (self.start, str(self)) < (other.start, str(other))
+
+
+def broken(jobs: Sequence[Job], times: Mapping[str, Times]) -> Iterator[str]:
+    """People on too many sites at once, and ways that are too short."""
+    for name in sorted(set().union(*(job.shared for job in jobs))):
+        known = [j for j in jobs if name in j.shared and name in j.trades and j.trades[name].hour_known]
+        hands = max((job.trades[name].hands for job in known), default=0)
+        travel = max((job.trades[name].travel for job in known), default=0)
+        there = sorted(_there(job, step, times) for job in known for step in job.steps if step.trade == name)
+        for one in there:
+            at_once = [other for other in there if other.start <= one.start < other.end]
+            if sum(other.step.hands for other in at_once) > hands and len({other.job for other in at_once}) > 1:
+                yield f"{name} is needed at once for {', '.join(map(str, at_once))}"
+        for number, one in enumerate(there):
+            for other in there[number + 1 :]:
+                apart = one.job != other.job and (one.step.where is None or one.step.where != other.step.where)
+                if travel and apart and other.start < one.end + travel and one.start < other.end + travel:
+                    yield f"{name} has no time to travel between {one} and {other}"
+
+
+def _there(job: Job, step: Step, times: Mapping[str, Times]) -> _There:
+    pieces = times[job.name].pieces[step.id]
+    return _There(job.name, step, pieces[0][0], pieces[-1][1])

@@ -1,0 +1,183 @@
+"""Solves the network of several jobs: fewest days late against promises, then the least sum of hand-overs.
+
+One job may come first: then its own hand-over is the earliest it can be, and the others follow as they can.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import permutations
+
+from sequencer.network.across import own_id
+from sequencer.network.model import Network
+from sequencer.solve.answer import Answer, GoalReached
+from sequencer.solve.grid import lay
+from sequencer.solve.improve import improve
+from sequencer.solve.look import FIRST_LOOK, look_at
+from sequencer.solve.measures import Bounded, first_places, measures, with_ends
+from sequencer.solve.problem import Problem
+from sequencer.solve.slip import slips
+from sequencer.solve.solve import (
+    HAND_OVER_EFFORT,
+    HAND_OVER_GOAL,
+    MOST_TASKS,
+    PASSES,
+    SOONEST_EFFORT,
+    SOONEST_GOAL,
+    Tell,
+    solve,
+)
+from sequencer.solve.trim import trim
+
+MOST_ORDERS = 24
+"""Orders of jobs that list passes try one by one: those of four jobs. A matter of speed alone."""
+
+APART = 0.5
+"""How far the jobs are held apart in such an order, as a part of the plan's length. A matter of speed alone."""
+
+
+@dataclass(frozen=True)
+class AnswerOfAll:
+    """An answer for each job by its name, and how far the goals of all of them together are proven."""
+
+    answers: dict[str, Answer]
+    goals: tuple[GoalReached, ...]
+    interrupted: bool = False
+
+
+def earliest(network: Network, effort: float = 1.0) -> int:
+    """A half-day of hand-over before which no plan of a job by itself hands over; the best of its plans, if proven."""
+    from sequencer.solve.search import minimise_half_day
+
+    look = look_at(network, PASSES)
+    value = None if look.places is None else int(look.problem.half_day[look.places[look.problem.hand_over]])
+    if look.places is None or value == look.bound or not effort or len(network.tasks) > MOST_TASKS:
+        return look.bound
+    return max(look.bound, minimise_half_day(look.problem, look.places, HAND_OVER_EFFORT * effort, look.bound).bound)
+
+
+def solve_several(
+    network: Network,
+    floors: Mapping[str, int],
+    effort: float = 1.0,
+    told: Tell = lambda _: None,
+    first: str | None = None,
+) -> AnswerOfAll:
+    """Times for every task of every job. `floors`: half-days before which no plan hands over, by task of hand-over.
+
+    `first`: the hand-over that comes before all others. NoAnswer if no times fit or none were found.
+    """
+    problem, places, released = _first_plan(network, floors, effort, told, first)
+    begin = first_places(problem, floors)
+    kept: list[Bounded] = []
+    goals: list[GoalReached] = []
+    interrupted = False
+    searched = effort > 0 and len(network.tasks) <= MOST_TASKS
+    for measure in measures(problem, first):
+        value, bound = measure.of(places), measure.least(begin)
+        if value > bound and searched and not interrupted:
+            from sequencer.solve.search_several import minimise
+
+            told(f"looking for a better order of the jobs: {measure.name}")
+            found = minimise(problem, measure, kept, begin, places, HAND_OVER_EFFORT * effort)
+            places, value, bound = found.places or places, found.value, found.bound
+            interrupted = found.interrupted
+        kept.append((measure, value))
+        goals.append(GoalReached(measure.name, value, min(value, bound)))
+    if searched and not interrupted:
+        from sequencer.solve.search_several import minimise_starts
+
+        told("hand-overs are settled; moving everything as early as it can be")
+        soonest = minimise_starts(problem, kept, begin, places, SOONEST_EFFORT * effort)
+        places, interrupted = soonest.places or places, soonest.interrupted
+        goals.append(GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
+    return _answers(problem, places, tuple(goals), begin, released, interrupted)
+
+
+def _first_plan(
+    network: Network, floors: Mapping[str, int], effort: float, told: Tell, first: str | None
+) -> tuple[Problem, list[int], tuple[str, ...]]:
+    """A plan by list passes, jobs in one order after the other; else whatever the solver finds, visits given up."""
+    reach = FIRST_LOOK + max(end.half_days[0] for end in network.ends) - network.start
+    until = min(network.start + reach, network.horizon)
+    while True:
+        problem = with_ends(lay(network, until), network)
+        places = _passed(problem, floors, first)
+        if places is not None:
+            return problem, places, ()
+        if until == network.horizon:
+            break
+        until = min(2 * until - network.start, network.horizon)
+    answer = solve(network, effort, told)
+    problem = with_ends(lay(network.without_bookings(answer.released), network.horizon), network)
+    slots = [(answer.starts[id] - problem.base) // problem.slot for id in problem.ids]
+    found = [int(starts.searchsorted(slot)) for starts, slot in zip(problem.starts, slots, strict=True)]
+    return problem, found, answer.released
+
+
+def _passed(problem: Problem, floors: Mapping[str, int], first: str | None) -> list[int] | None:
+    """The best plan of the list passes, as the measures have it."""
+    if not all(map(len, problem.starts)):
+        return None
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return None
+    base = [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
+    judged = measures(problem, first)
+    most = [int(sum(int(values[-1]) for _, values in measure.parts)) + 1 for measure in judged]
+    begin = first_places(problem, floors)
+
+    def worth(places: list[int]) -> int:
+        total = 0
+        for measure, above in zip(judged, most, strict=True):
+            total = total * above + measure.of(places)
+        return total
+
+    def enough(places: list[int]) -> bool:
+        return all(measure.of(places) == measure.least(begin) for measure in judged)
+
+    bases = [base, *_in_orders(problem, base)]
+    return improve(problem, bases, len(bases) + PASSES, enough, worth)[0]
+
+
+def _in_orders(problem: Problem, base: list[float]) -> list[list[float]]:
+    """The priority with the jobs one behind the other, in every order while they are few, else each in front once."""
+    jobs = list(dict.fromkeys(own_id(problem.ids[end.task])[0] for end in problem.ends))
+    orders = list(permutations(jobs)) if len(jobs) <= 4 else [(job, *(o for o in jobs if o != job)) for job in jobs]
+    width = APART * (max(base) - min(base))
+    of = [own_id(id)[0] for id in problem.ids]
+    return [
+        [value + width * (order.index(job) if job in order else 0) for value, job in zip(base, of, strict=True)]
+        for order in orders[:MOST_ORDERS]
+    ]
+
+
+def _answers(
+    problem: Problem,
+    places: list[int],
+    goals: tuple[GoalReached, ...],
+    begin: Mapping[int, int],
+    released: tuple[str, ...],
+    interrupted: bool,
+) -> AnswerOfAll:
+    """The answers job by job; where all hand-overs together are proven, each counts as proven beside the others."""
+    settled = all(goal.value == goal.bound for goal in goals if goal.name != SOONEST_GOAL)
+    slots = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    later = slips(problem, places)
+    found: dict[str, Answer] = {}
+    for end in problem.ends:
+        name = own_id(problem.ids[end.task])[0]
+        mine = {own_id(id)[1]: task for task, id in enumerate(problem.ids) if own_id(id)[0] == name}
+        value = int(end.half_day[places[end.task]])
+        bound = value if settled else min(value, int(end.half_day[begin[end.task]]))
+        at_best = slots[end.task] if settled else min(slots[end.task], int(problem.starts[end.task][begin[end.task]]))
+        found[name] = Answer(
+            starts={id: problem.minute(slots[task]) for id, task in mine.items()},
+            goals=(GoalReached(HAND_OVER_GOAL, value, bound),),
+            hand_over_at_best=problem.minute(at_best),
+            slips={id: problem.slot * later[task] for id, task in mine.items()},
+            released=tuple(own_id(id)[1] for id in released if own_id(id)[0] == name),
+            interrupted=interrupted,
+        )
+    return AnswerOfAll(found, goals, interrupted)
