@@ -14,6 +14,7 @@ from typing import TypeAlias, TypeVar, cast
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.network.counted import CountedGoal
 from sequencer.network.hours import WorkClock
 from sequencer.terms.cause import Cause
 from sequencer.terms.minute import Minute
@@ -158,7 +159,8 @@ class End:
 class Network:
     """All tasks and rules of a job, from `start` to `horizon`; hand-over is counted in `half_days`.
 
-    `ends`: the hand-overs of several jobs, none where the network is that of one.
+    `ends`: the hand-overs of several jobs, none where the network is that of one. `goals`: what decides, in this order,
+    among plans that hand over in the same half-day.
     """
 
     tasks: dict[str, Task]
@@ -167,6 +169,7 @@ class Network:
     start: Minute
     horizon: Minute
     ends: tuple[End, ...] = ()
+    goals: tuple[CountedGoal, ...] = ()
 
     def of(self, kind: type[R]) -> list[R]:
         """The rules of one primitive."""

@@ -8,11 +8,13 @@ from functools import cached_property
 
 from sequencer.terms.air import AirSaid, AirSwitch
 from sequencer.terms.fact import Fact
+from sequencer.terms.goal import PREFERENCES
 from sequencer.terms.house import House
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.past import Asked, Past
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Closing, Given, Hours, Kind, Length, Named, Recipe, Stand, Toilet, Way
+from sequencer.terms.told import Told
 from sequencer.terms.wait import Limit, Wait
 
 
@@ -209,6 +211,9 @@ class Job:
     `facts`: the standing facts of the site book; `as_written`: the job without them, None where there are none.
     `asked`: by step. `accepted`: the spans of work of the plan people were told, by step; None if none was. `past`:
     what has happened, by step; None: not worked out yet.
+
+    `told`: the plan people were told, None if none was. `prefer`: what decides, in this order, among plans that hand
+    over in the same half-day.
     """
 
     name: str
@@ -242,6 +247,8 @@ class Job:
     choices: tuple[Choice, ...] = ()
     beside: tuple[Job, ...] = ()
     shared: frozenset[str] = frozenset()
+    told: Told | None = None
+    prefer: tuple[str, ...] = PREFERENCES
 
     def step(self, id: str) -> Step:
         """The step of this id. KeyError if there is none."""
@@ -263,6 +270,20 @@ class Job:
         """The same job, its air taken to change at these moments where it changes with a step; `begins` by step."""
         rooms = (replace(room, air=room.air.with_switches(begins)) for room in self.rooms)
         return replace(self, rooms=tuple(rooms)) if self.switches else self
+
+    @cached_property
+    def told_starts(self) -> dict[str, Minute]:
+        """The start every other trade was told for its steps, where it can still move; a firm visit is told as booked."""
+        if self.told is None:
+            return {}
+        firm = {booking.step: booking.at for booking in self.bookings}
+        starts, past, trades = self.told.starts, self.past or {}, {step.id: step.trade for step in self.steps}
+        return {
+            id: firm.get(id, starts[id])
+            for visit in self.told.visits
+            for id in visit.steps
+            if id not in past and trades.get(id) == visit.trade != self.hand_over_trade
+        }
 
     @cached_property
     def switches(self) -> tuple[AirSwitch, ...]:
