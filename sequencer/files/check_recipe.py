@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sequencer.files.wrong import listed, nearest
 from sequencer.terms.laws import TAKING_WATER
 from sequencer.terms.place import Fault, Place
-from sequencer.terms.practice import DISTURBANCES
+from sequencer.terms.practice import AFTERWARDS, DISTURBANCES
 from sequencer.terms.recipe import Recipe, RecipeStep
 
 
@@ -79,7 +79,7 @@ def _waits(recipe: Recipe) -> Iterator[Fault]:
                 yield Fault(wait.place, f'"{step.name}" waits for itself', "name another step")
     for step in recipe.steps:
         for wait in step.waits:
-            if wait.purpose not in DISTURBANCES and (step.name, wait.purpose) not in heard:
+            if wait.purpose not in (*DISTURBANCES, *AFTERWARDS) and (step.name, wait.purpose) not in heard:
                 yield Fault(
                     wait.place,
                     f'nobody hears the wait "{wait.purpose}" of "{step.name}"',

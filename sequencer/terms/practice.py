@@ -8,6 +8,9 @@ MACHINE_DUST_HANGS = 120
 DISTURBANCES: tuple[str, ...] = ("foot", "load", "water", "heat", "steam", "dust", "touch", "shaking", "draught")
 """What a layer may not yet bear: a wait for one of these is heard by whoever does it, and by hand-over."""
 
+AFTERWARDS: tuple[str, ...] = ("full heat", "recheck", "reseal")
+"""What a layer comes to after hand-over: no step waits for it, it is told as still to come."""
+
 COVERS: tuple[str, ...] = ("cover", "grout", "seal", "tile", "paint")
 """What usually comes on a layer, in words that need no step's name to be understood."""
 
@@ -29,3 +32,9 @@ AIR_CHANGES = 0.5
 
 MILESTONES: tuple[str, ...] = ("toilet back", "first shower", "floor heat on")
 """States whose moment people in the house ask for: a date of its own in the plan."""
+
+NIGHT = (22 * 60, 6 * 60)
+"""When people sleep: from this hour of the evening to this one of the morning [min after midnight]; common practice."""
+
+WORTH_BEGINNING = 30
+"""A free stretch shorter than this fills with nothing else [min]; common practice, no source."""

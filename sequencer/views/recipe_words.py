@@ -18,6 +18,7 @@ def step_words(step: RecipeStep, sources: dict[str, str]) -> list[str]:
     said = [f"{step.trade}, {cited.hours(step.hours)}", _list("works on", step.surfaces)]
     said += [_names("needs", step.needs), _names("follows", step.follows), _names("takes back", step.takes_back)]
     said += [_after(step), *map(cited.limit, step.air), *map(cited.wait, step.waits), cited.water(step.water)]
+    said += [f"why it stands: {step.why}" if step.why else ""]
     said += [_closing(step.closing)]
     said += [_list("gives", tuple(map(_given, step.gives))), *_manner(step), _list("makes", step.makes)]
     said += [_list("off meanwhile", step.services_off), "noisy: only in the hours the house allows" * step.noisy]

@@ -11,7 +11,7 @@ from sequencer.network.model import HAND_OVER, Network
 from sequencer.plan import Goal, Plan, StillToCome
 from sequencer.solve import Answer
 from sequencer.terms.minute import Minute
-from sequencer.terms.practice import DISTURBANCES, MILESTONES
+from sequencer.terms.practice import AFTERWARDS, DISTURBANCES, MILESTONES
 from sequencer.writeup.closed import closed_surfaces
 from sequencer.writeup.orders import planned_orders
 from sequencer.writeup.reasons import waited_for
@@ -72,7 +72,7 @@ def _still_to_come(timed: Timed) -> tuple[StillToCome, ...]:
         StillToCome(step.id, wait.purpose, timed.ready(step, wait))
         for step in timed.case.job.steps
         for wait in step.waits
-        if wait.purpose in DISTURBANCES and timed.ready(step, wait) > timed.times.hand_over
+        if wait.purpose in (*DISTURBANCES, *AFTERWARDS) and timed.ready(step, wait) > timed.times.hand_over
     ]
     return tuple(sorted(found, key=lambda one: (one.at, one.step, one.purpose)))
 
