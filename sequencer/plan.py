@@ -98,7 +98,7 @@ class Closed:
 
 @dataclass(frozen=True)
 class Visit:
-    """One run of a trade's own working days in this job. `state`: pencilled or firm."""
+    """One run of a trade's own working days in this job. `state`: pencilled, asked, firm, done or released."""
 
     id: str
     trade: str

@@ -6,6 +6,7 @@ from sequencer.plan import Visit
 from sequencer.terms.job import Job, Step, Trade
 from sequencer.terms.minute import Minute
 from sequencer.writeup.timed import Timed
+from sequencer.writeup.visit_state import visit_state
 
 
 def visits(timed: Timed) -> tuple[Visit, ...]:
@@ -42,15 +43,16 @@ def day_number(trade: Trade, moment: Minute) -> int:
 
 def _visit(timed: Timed, trade: Trade, number: int, steps: list[Step]) -> Visit:
     start = timed.start(steps[0].id)
-    firm = any(step.id in timed.case.booked for step in steps)
+    ids = tuple(step.id for step in steps)
+    state = visit_state(timed.case.job, ids)
     return Visit(
         id=f"{trade.name} {number}",
         trade=trade.name,
         start=start,
         end=max(timed.end(step.id) for step in steps),
-        steps=tuple(step.id for step in steps),
-        state="firm" if firm else "pencilled",
-        call_by=None if firm else _call_by(timed.case.job, trade, start),
+        steps=ids,
+        state=state,
+        call_by=None if state in ("firm", "done") else _call_by(timed.case.job, trade, start),
     )
 
 
