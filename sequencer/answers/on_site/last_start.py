@@ -1,0 +1,145 @@
+"""The last start today of each step that starts today: "done by 14:15 or it is Monday".
+
+A step may start so late that everything behind it, pushed back in the order of the plan, still starts on its planned
+day (hand-over in its half-day). Every such start is asked of the rules themselves, waits in the air of the hours to
+come (tonight's low) among them. Who was asked for an hour today and is late is late: what was arranged for the step
+itself does not count; what is booked behind it does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sequencer.answers.on_site.push import Lost, Pushed, from_then
+from sequencer.answers.on_site.rest import Rest, Side
+from sequencer.network.model import HAND_OVER, Mask, Minutes, Why
+from sequencer.plan import Plan
+from sequencer.terms.minute import DAY, HOUR, Minute, Span
+from sequencer.writeup.timed import Timed
+
+AHEAD = 28
+"""How many days ahead a later start is looked for."""
+
+
+@dataclass(frozen=True)
+class Otherwise:
+    """What loses its day after a last start: `id`, planned for `planned`, then starts at `at`; None: on no day near.
+
+    `why`: what moves it. `too_late`: a layer is then not followed in time, that of step `by`.
+    """
+
+    id: str
+    planned: Minute
+    at: Minute | None
+    why: Why
+    by: str | None = None
+    too_late: bool = False
+
+
+@dataclass(frozen=True)
+class LastStart:
+    """A step that starts today: its planned `start`, the `last` with which nothing loses its day, `done_by` then.
+
+    `coldest` [C]: the coldest hour its layer meets from then until what waits for it starts; None: nothing waits.
+    `moves_hand_over`: what loses its day then has no room left before hand-over moves.
+    """
+
+    step: str
+    start: Minute
+    last: Minute
+    done_by: Minute
+    otherwise: Otherwise
+    coldest: float | None
+    moves_hand_over: bool
+
+
+def last_starts(timed: Timed, plan: Plan, today: Span) -> tuple[LastStart, ...]:
+    """The last start of every step that is to start today, by planned start.
+
+    Not of who comes at an unknown hour: for him all is ready when his window opens.
+    """
+    pushed, rest = Pushed(timed), Rest(timed)
+    here = [step for step in plan.steps if today[0] <= step.start < today[1] and step.state in NOT_BEGUN]
+    return tuple(_last(pushed, rest, plan, step.id, today) for step in here if rest.trade(step.id).hour_known)
+
+
+NOT_BEGUN = ("planned", "not told")
+"""States of a step that still has a start."""
+
+
+def _last(pushed: Pushed, rest: Rest, plan: Plan, id: str, today: Span) -> LastStart:
+    step = plan.step(id)
+    starts = from_then(step.start, today[1])
+    own = rest.free(id, starts, ("itself",)) & _in_time(rest, id, starts)
+    own[0] = True
+    starts = starts[own]
+    good, lost = pushed.fits(id, starts)
+    first_bad = int(np.argmin(good)) if not good.all() else len(good)
+    last = int(starts[max(first_bad - 1, 0)])
+    done_by = int(rest.ends(id, np.array([last], dtype=np.int64))[0])
+    found = lost[first_bad] if first_bad < len(lost) else None
+    otherwise = _itself(rest, id, last, today) if found is None else _moved(rest, found)
+    return LastStart(
+        id, step.start, last, done_by, otherwise, _coldest(rest, id, done_by), _moves_hand_over(plan, otherwise)
+    )
+
+
+def _in_time(rest: Rest, id: str, starts: Minutes) -> Mask:
+    """True where no layer in front is followed too late."""
+    in_time = np.ones(len(starts), dtype=np.bool_)
+    for one in rest.against(id, starts):
+        if one.side == "before" and one.lets_go is None:
+            in_time &= ~one.broken
+    return in_time
+
+
+def _moved(rest: Rest, lost: Lost) -> Otherwise:
+    """What lost its day, and the first start it then finds by its own hours and rules, if a layer bears it so late."""
+    at = next_start(rest, lost.id, lost.since)
+    if lost.latest is not None and (at is None or at > lost.latest):
+        return Otherwise(lost.id, rest.timed.start(lost.id), None, lost.why, lost.by, too_late=True)
+    return Otherwise(lost.id, rest.timed.start(lost.id), at, lost.why, lost.by)
+
+
+def _itself(rest: Rest, id: str, last: Minute, today: Span) -> Otherwise:
+    """The step itself finds no later start today."""
+    planned = rest.timed.start(id)
+    later = from_then(last, today[1])[1:]
+    works = later[rest.works(id, later)]
+    for one in rest.against(id, works[:1]):
+        if one.side == "before" and one.lets_go is None:
+            return Otherwise(id, planned, None, one.why, one.by, too_late=True)
+        if one.side == "itself":
+            return Otherwise(id, planned, next_start(rest, id, today[1]), one.why)
+    trade = rest.trade(id)
+    why = Why("hours", f"no working hours of {trade.name} are left", trade.place)
+    return Otherwise(id, planned, next_start(rest, id, today[1]), why)
+
+
+def next_start(rest: Rest, id: str, moment: Minute, sides: tuple[Side, ...] = ("itself",)) -> Minute | None:
+    """The first start from a moment on that the step's own hours and these sides allow; None if no day near has one."""
+    for day in range(AHEAD):
+        starts = from_then(moment + day * DAY, moment + (day + 1) * DAY)
+        free = starts[rest.free(id, starts, sides)]
+        if len(free):
+            return int(free[0])
+    return None
+
+
+def _moves_hand_over(plan: Plan, otherwise: Otherwise) -> bool:
+    if otherwise.id == HAND_OVER:
+        return True
+    slip = plan.step(otherwise.id).room_for_a_slip
+    return slip is not None and (otherwise.at is None or otherwise.at > otherwise.planned + slip)
+
+
+def _coldest(rest: Rest, id: str, done_by: Minute) -> float | None:
+    """The coldest hour from the end of work until the first step that waits for the layer starts."""
+    timed = rest.timed
+    waits = [hearing.listener.id for hearing in timed.hearings if hearing.giver.id == id and hearing.wait is not None]
+    if not waits:
+        return None
+    until = max(min(timed.start(listener) for listener in waits), done_by + HOUR)
+    return float(timed.case.air(timed.case.job.step(id)).between(done_by, until).temperature.min())
