@@ -7,7 +7,8 @@ from pathlib import Path
 from tiny_folder import TODAY, folder
 
 from sequencer.files import read_job, read_recipe_library
-from sequencer.terms.job import Choice, Job
+from sequencer.terms.arranged import Choice
+from sequencer.terms.job import Job
 from sequencer.views.recipe_sheet import recipe_sheet
 
 WAYS = """ways:

@@ -17,8 +17,9 @@ from sequencer.network.model import Network
 from sequencer.planning import airs
 from sequencer.solve import Answer, solve
 from sequencer.terms.air import AirSaid, AirStatement
+from sequencer.terms.arranged import Booking, Order
 from sequencer.terms.house import House
-from sequencer.terms.job import Booking, Job, Link, Order, Room, Step, Surface, Trade, Workday
+from sequencer.terms.job import Job, Link, Room, Step, Surface, Trade, Workday
 from sequencer.terms.minute import DAY, HOUR, Minute, Span, minute_of
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Closing, Given, Hours, Named

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import reduce
 
 from sequencer.causes.people import on_every_day
 from sequencer.network.hours import Openings, WorkClock
 from sequencer.network.model import HAND_OVER, Why
-from sequencer.terms.cause import Cause
-from sequencer.terms.minute import Minute
+from sequencer.terms.cause import Cause, CauseKind
+from sequencer.terms.house import House
+from sequencer.terms.job import Step
+from sequencer.terms.minute import Minute, Span
 from sequencer.terms.place import Place
 from sequencer.terms.words import OWN_TRADE
 from sequencer.writeup.holding import A_QUARTER, Letting, forbids, in_the_way, lets_go, too_early, trade_of
@@ -127,19 +130,35 @@ class _Holder:
         kind = "people" if self.trade.hour_known else "inspection"
         do = "do" if self.trade.name == OWN_TRADE else "does"
         text, cause = f"{self.trade.name} {do} not come before", Cause("days", self.trade.name)
-        openings = Openings(on_every_day(self.job, self.trade).days)
         step = None if self.id == HAND_OVER else self.job.step(self.id)
-        quiet = step is not None and step.noisy and house.noise is not None
-        often = openings.shared_with(house.noise) if quiet and house.noise is not None else openings
+        asked = dict(_hours_of_the_house(house, step))
+        every_day = Openings(on_every_day(self.job, self.trade).days)
+        often = reduce(Openings.shared_with, asked.values(), every_day)
         yield Why(kind, text, self.trade.place, None, cause), _clock(work, often, work.one_go)
-        if quiet:
-            text = "noise is allowed at some hours only"
-            usual = self.timed.case.openings[self.trade.name]
-            yield Why("house", text, house.place, None, Cause("noise", "")), _clock(work, usual, work.one_go)
+        for kept in asked:
+            others = (spans for key, spans in asked.items() if key != kept)
+            usual = reduce(Openings.shared_with, others, self.timed.case.openings[self.trade.name])
+            why = Why("house", SHUT[kept], house.place_of(kept), None, Cause(kept, ""))
+            yield why, _clock(work, usual, work.one_go)
         if step is not None and work.one_go and not step.one_go:
             text = "people live here: what is taken off comes back the same day"
             why = Why("house", text, house.place, None, Cause("one day", ""))
             yield why, _clock(work, work.openings, False)
+
+
+SHUT: dict[CauseKind, str] = {
+    "noise": "noise is allowed at some hours only",
+    "access": "nobody may be in the house at other hours",
+}
+"""What the house says at hours it does not allow."""
+
+
+def _hours_of_the_house(house: House, step: Step | None) -> Iterator[tuple[CauseKind, tuple[Span, ...]]]:
+    """The hours the house sets a step, or hand-over (None), by what they are for."""
+    if step is not None and step.noisy and house.noise is not None:
+        yield "noise", house.noise
+    if (step is None or step.where is None) and house.access is not None:
+        yield "access", house.access
 
 
 OF_A_PERSON = frozenset({"hands", "travel", "days", "notice", "cushion", "shortest visit", "booking"})

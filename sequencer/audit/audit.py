@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 from sequencer.air.hourly import RoomAir
-from sequencer.audit import changing_air, closings, disturbing, following, hours, house, limits, people, states
+from sequencer.audit import (
+    changing_air,
+    closings,
+    disturbing,
+    following,
+    hours,
+    house,
+    left_alone,
+    limits,
+    people,
+    states,
+)
 from sequencer.audit.site import Site, Times
 from sequencer.terms.job import Job
 
-CHECKS = (changing_air, hours, following, states, closings, disturbing, people, limits, house)
+CHECKS = (changing_air, hours, following, states, closings, disturbing, people, limits, house, left_alone)
 """One module a matter; each has `broken(site)`, which yields a sentence for every rule a plan breaks."""
 
 

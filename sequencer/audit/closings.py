@@ -50,16 +50,7 @@ def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
         if stood_on and {surface.name for surface in other.surfaces} & {*OVER_THE_SHOWER}:
             stood_on.add(shower_floor)
     else:
-        stood_on = {room_floor} if closer.room in _way_in(site, other.room) else set()
+        stood_on = {room_floor} if closer.room in site.way_in(other.room) else set()
     shut = (site.start(closer), site.opens(closer))
     if floors & stood_on and overlap(shut, (site.start(other), site.end(other))):
         yield f"{other.id} stands on a floor that {closer.id} keeps closed"
-
-
-def _way_in(site: Site, room: str) -> set[str]:
-    way: set[str] = set()
-    through = site.job.room(room).reached_through
-    while through is not None and through not in way:
-        way.add(through)
-        through = site.job.room(through).reached_through
-    return way

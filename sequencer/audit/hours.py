@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import inf
+from collections.abc import Iterable, Iterator
 
 from sequencer.audit.site import Site, overlap
+from sequencer.terms.house import House
 from sequencer.terms.job import Step, Trade
 from sequencer.terms.minute import Span
 
@@ -18,9 +18,13 @@ def broken(site: Site) -> Iterator[str]:
         pieces = site.times.pieces[step.id]
         if site.start(step) < max(site.job.start, site.job.now):
             yield f"{step.id} starts before the job does"
-        yield from _in_hours(step, trade, pieces, house.noise)
+        allowed = _allowed(step, house)
+        yield from _in_hours(step, trade, pieces, allowed)
+        if step.where is None and house.access is not None and not all(_inside(one, house.access) for one in pieces):
+            yield f"{step.id} is done while nobody may be in the house"
         if not trade.hour_known:
-            if [pieces[0][0], pieces[-1][1]] not in [[d.spans[0][0], d.spans[-1][1]] for d in trade.days]:
+            days_open = [_clipped(day.spans, allowed) for day in trade.days]
+            if [pieces[0][0], pieces[-1][1]] not in [[day[0][0], day[-1][1]] for day in days_open if day]:
                 yield f"{step.id} does not take {trade.name}'s whole window"
             continue
         if sum(b - a for a, b in pieces) != step.minutes:
@@ -33,16 +37,32 @@ def broken(site: Site) -> Iterator[str]:
             yield f"{step.id} does not lie within one day"
         yield from _stubs(step, trade, pieces)
     spans = [span for day in site.job.trades[site.job.hand_over_trade].days for span in day.spans]
+    if house.access is not None:
+        spans = _clipped(spans, [house.access])
     if not any(a <= site.times.hand_over <= b for a, b in spans):
         yield "hand-over lies outside working hours"
 
 
-def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], noise: tuple[Span, ...] | None) -> Iterator[str]:
+def _allowed(step: Step, house: House) -> list[tuple[Span, ...]]:
+    """The spans of the house in which a step may be done, each a list of its own."""
+    noise = [house.noise] if step.noisy and house.noise is not None else []
+    return noise + ([house.access] if step.where is None and house.access is not None else [])
+
+
+def _clipped(spans: Iterable[Span], allowed: list[tuple[Span, ...]]) -> list[Span]:
+    """What of spans lies in every list of others."""
+    found = list(spans)
+    for others in allowed:
+        both = [(max(a, c), min(b, d)) for a, b in found for c, d in others if a < d and c < b]
+        found = [(start, end) for start, end in both if start < end]
+    return found
+
+
+def _in_hours(
+    step: Step, trade: Trade, pieces: tuple[Span, ...], allowed: list[tuple[Span, ...]]
+) -> Iterator[str]:
     while_it_lasts = (pieces[0][0], pieces[-1][1])
     spans = [span for day in trade.days for span in day.spans if overlap(span, while_it_lasts)]
-    loud: tuple[tuple[float, float], ...] = ((-inf, inf),)
-    if step.noisy and noise is not None:
-        loud = tuple(span for span in noise if overlap(span, while_it_lasts))
     for number, (start, end) in enumerate(pieces):
         if end <= start:
             yield f"{step.id} has a piece that takes no time"
@@ -51,7 +71,7 @@ def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], noise: tuple[S
         if number and start < pieces[number - 1][1]:
             yield f"{step.id} has pieces out of order"
     for (_, stops), (goes_on, _) in zip(pieces, pieces[1:], strict=False):
-        if any(max(a, c, stops) < min(b, d, goes_on) for a, b in spans for c, d in loud):
+        if stops < goes_on and _clipped(spans, [((stops, goes_on),), *allowed]):
             yield f"{step.id} pauses while {trade.name} is there"
 
 

@@ -1,16 +1,43 @@
-"""No service is off for longer than the house allows."""
+"""No service is off for longer than the house allows; the lift is booked; fumes are gone in time."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
-from sequencer.audit.site import Site
+from sequencer.audit.site import Site, overlap
+from sequencer.terms.job import Step
+from sequencer.terms.minute import Span
 
 
 def broken(site: Site) -> Iterator[str]:
-    """Services off for too long."""
+    """Services off for too long, carrying without a lift, fumes that meet somebody or stay too late."""
+    house = site.job.house
     for step in site.job.steps:
         for service in step.services_off:
-            allowed = site.job.house.services.get(service)
+            allowed = house.services.get(service)
             if allowed is not None and site.end(step) - site.start(step) > allowed:
                 yield f"{step.id} takes the {service} off for longer than the house allows"
+        if step.lift and house.lift is not None and not _within(site, step, house.lift):
+            yield f"{step.id} carries while the lift is not booked"
+        if step.fumes is not None and step.where is None:
+            clear = site.end(step) + step.fumes.minutes
+            if any(site.start(step) < by < clear for by in house.fumes_gone):
+                yield f"{step.id} leaves fumes in the house for too long"
+    for step, other in permutations(site.job.steps, 2):
+        yield from _fumes(site, step, other)
+
+
+def _within(site: Site, step: Step, spans: tuple[Span, ...]) -> bool:
+    return any(start <= site.start(step) and site.end(step) <= end for start, end in spans)
+
+
+def _fumes(site: Site, step: Step, other: Step) -> Iterator[str]:
+    """Somebody in the fumes of a step, unless they go on with what it waits for."""
+    if step.fumes is None or {step.where, other.where} != {None} or other.stands == "elsewhere":
+        return
+    goes_on = other in site.family(step) and step.wait_for(other.name) is not None
+    near = step.room == other.room or step.room in site.way_in(other.room)
+    in_them = (site.start(step), site.end(step) + step.fumes.minutes)
+    if near and not goes_on and overlap(in_them, (site.start(other), site.end(other))):
+        yield f"{other.id} is done in the fumes of {step.id}"

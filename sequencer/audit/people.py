@@ -7,7 +7,8 @@ from itertools import combinations
 
 from sequencer.audit.site import Site, overlap
 from sequencer.audit.slow_wait import NEVER
-from sequencer.terms.job import Order, Trade
+from sequencer.terms.arranged import Order
+from sequencer.terms.job import Trade
 from sequencer.terms.minute import Minute
 
 

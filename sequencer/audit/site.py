@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
 from sequencer.air.hourly import RoomAir, air_on
-from sequencer.audit.slow_damp import Hours, WetAir
-from sequencer.audit.slow_wait import ready
+from sequencer.audit.slow_damp import DampAir, DampRoom, Wet
+from sequencer.audit.slow_wait import Going, Hours, ready
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute, Span
-from sequencer.terms.wait import Wait
-from sequencer.waits.wetting import wet_room
+from sequencer.waits.wetting import layer_of, wet_room
 
 
 @dataclass(frozen=True)
@@ -30,20 +30,23 @@ class Site:
         self.airs = airs
         self.times = times
         self._ready: dict[tuple[str, str], Minute] = {}
-        self._wet: dict[str, WetAir] = {}
+        self._airs: dict[tuple[str, bool], Hours] = {}
 
-    def air(self, step: Step) -> RoomAir:
-        """The air a step's layer has."""
-        return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+    def air(self, step: Step) -> Hours:
+        """The air a step is done in: damper where layers of other steps wet its room."""
+        return self._air(step, False)
 
-    def wait_air(self, step: Step, wait: Wait) -> Hours:
-        """The air a step's layer has while a wait runs: damper where it wets its room."""
-        wet = wet_room(step, wait, self.job.room(step.room))
-        if wet is None:
-            return self.air(step)
-        if step.id not in self._wet:
-            self._wet[step.id] = WetAir(step.wait_for(step.dries_for or "") or wait, self.air(step), wet)
-        return self._wet[step.id]
+    def wait_air(self, step: Step) -> Hours:
+        """The air a step's layer has while it waits: damper where it and others wet its room."""
+        return self._air(step, True)
+
+    def _air(self, step: Step, own: bool) -> Hours:
+        key = (step.id, own)
+        if key not in self._airs:
+            room = self._damp_rooms.get(step.room)
+            plain = air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+            self._airs[key] = plain if room is None else DampAir(room, step, own)
+        return self._airs[key]
 
     def start(self, step: Step) -> Minute:
         """The first minute of a step's work."""
@@ -60,7 +63,7 @@ class Site:
             return self.end(step)
         key = (step.id, wait.purpose)
         if key not in self._ready:
-            self._ready[key] = ready(wait, self.wait_air(step, wait), self.end(step))
+            self._ready[key] = ready(wait, self.wait_air(step), self.end(step))
         return self._ready[key]
 
     def opens(self, step: Step) -> Minute:
@@ -93,9 +96,34 @@ class Site:
         named = [step for step in self.family(first) if any(link.id == step.id for link in then.links)]
         return first in named or any(self._leads_to(first, step) for step in named)
 
+    def way_in(self, room: str) -> set[str]:
+        """The rooms a room is reached through."""
+        way: set[str] = set()
+        through = self.job.room(room).reached_through
+        while through is not None and through not in way:
+            way.add(through)
+            through = self.job.room(through).reached_through
+        return way
+
     def in_room(self, room: str) -> list[Step]:
         """The steps of a room."""
         return [step for step in self.job.steps if step.room == room]
+
+    @cached_property
+    def _damp_rooms(self) -> dict[str, DampRoom]:
+        """The rooms of known size with layers that give off water."""
+        found = {}
+        for room in self.job.rooms:
+            sized, wet = wet_room(room), list(self._wet_layers(room.name))
+            if sized is not None and wet:
+                found[room.name] = DampRoom(self.airs[room.name], sized, wet)
+        return found
+
+    def _wet_layers(self, room: str) -> Iterator[Wet]:
+        for step in self.in_room(room):
+            layer, dries = layer_of(step), step.wait_for(step.dries_for or "")
+            if layer is not None and dries is not None:
+                yield Wet(step, layer, self.end(step), Going(dries, self.end(step)))
 
     @cached_property
     def _families(self) -> dict[str, list[Step]]:

@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from sequencer.causes.people import missing_days, on_days
-from sequencer.causes.without import with_trade, with_wait, without
+from sequencer.causes.without import with_steps, with_trade, with_wait, without
 from sequencer.files.said import said_day
+from sequencer.terms.arranged import Order
 from sequencer.terms.cause import Cause
-from sequencer.terms.job import Job, Order
+from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.wait import Wait
 from sequencer.waits.words import length
@@ -137,6 +138,35 @@ def _service(job: Job, cause: Cause) -> Ladder:
     )
 
 
+def _toilet(job: Job, cause: Cause) -> Ladder:
+    house = job.house
+    now = next(absence.nights for absence in house.absences if absence.off == cause.of)
+
+    def longer(nights: int) -> Job:
+        absences = (replace(one, nights=nights) if one.off == cause.of else one for one in house.absences)
+        return replace(job, house=replace(house, absences=tuple(absences)))
+
+    return Ladder(
+        range(now + 1, DAYS_TRIED),
+        longer,
+        lambda nights: f"{nights} night{'s' * (nights > 1)} without a toilet instead of {now}",
+    )
+
+
+def _look_in(job: Job, cause: Cause) -> Ladder:
+    now = job.step(cause.of).look_in
+    assert now is not None
+
+    def less_often(minutes: int) -> Job:
+        return with_steps(job, cause.of, lambda step: replace(step, look_in=replace(now, minutes=minutes)))
+
+    return Ladder(
+        [now.minutes + HOUR * n for n in range(1, HOURS_TRIED)] + [now.minutes + DAY * n for n in range(1, DAYS_TRIED)],
+        less_often,
+        lambda minutes: f"left alone for {length(minutes)} instead of {length(now.minutes)}",
+    )
+
+
 def _days(count: int) -> str:
     return "1 working day" if count == 1 else f"{count} working days"
 
@@ -149,6 +179,8 @@ LADDERS: dict[str, Callable[[Job, Cause], Ladder | None]] = {
     "cushion": _cushion,
     "days": _more_days,
     "service": _service,
+    "toilet": _toilet,
+    "look in": _look_in,
 }
 """Causes that can give way by degrees."""
 
@@ -172,5 +204,12 @@ WHOLLY: dict[str, str] = {
     "service": "{of} off for as long as it takes",
     "one day": "that what is taken off stays off over night",
     "noise": "noise at all working hours",
+    "access": "the house open at all working hours",
+    "lift": "the lift booked for it",
+    "toilet": "more nights without a toilet",
+    "look in": "that it may be left alone",
+    "fumes": "that people may be in the fumes",
+    "fumes at night": "a night away from the fumes",
+    "decision": "that it is decided already",
 }
 """What is given where a cause gives way wholly."""

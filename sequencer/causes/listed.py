@@ -20,6 +20,7 @@ def causes_of(job: Job) -> tuple[Cause, ...]:
 
 def _people(job: Job) -> Iterator[Cause]:
     yield from (Cause("delivery", order.name) for order in job.orders)
+    yield from (Cause("decision", one.name) for one in job.decisions)
     working = {step.trade for step in job.steps}
     for trade in (trade for trade in job.trades.values() if trade.name in working):
         if trade.earliest is not None or trade.ask_by:
@@ -42,6 +43,13 @@ def _house(job: Job) -> Iterator[Cause]:
         yield Cause("noise", "")
     if job.house.lived_in:
         yield Cause("one day", "")
+    if job.house.access is not None:
+        yield Cause("access", "")
+    if job.house.lift is not None:
+        yield Cause("lift", "")
+    if job.house.fumes_gone:
+        yield Cause("fumes at night", "")
+    yield from (Cause("toilet", absence.off) for absence in job.house.absences)
 
 
 def _wishes(job: Job) -> Iterator[Cause]:
@@ -58,6 +66,11 @@ def _materials(job: Job) -> Iterator[Cause]:
     for step in job.steps:
         limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
         yield from (Cause("air", step.id, str(limit.place)) for limit in limits)
+    for step in job.steps:
+        if step.look_in is not None:
+            yield Cause("look in", step.id)
+        if step.fumes is not None:
+            yield Cause("fumes", step.id)
     for step in job.steps:
         if step.closing is not None and step.closing.until_done is not None:
             yield Cause("closing", step.id)

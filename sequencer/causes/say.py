@@ -10,6 +10,9 @@ from sequencer.terms.place import Place
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.waits.words import length
 
+KEYS = {"toilet": "only toilet", "fumes at night": "fumes"}
+"""Keys of a house that are called otherwise than their cause."""
+
 
 def said(job: Job, cause: Cause) -> str:
     """What a cause asks for."""
@@ -39,7 +42,15 @@ def place_of(job: Job, cause: Cause) -> Place | None:
             return next(order.place for order in job.orders if order.name == cause.of)
         case "room":
             return job.room(cause.of).place
-        case "service" | "one day" | "noise":
+        case "decision":
+            return next(one.place for one in job.decisions if one.name == cause.of)
+        case "look in" | "fumes":
+            step = job.step(cause.of)
+            said = step.look_in if cause.kind == "look in" else step.fumes
+            return said.place if said else None
+        case "noise" | "access" | "lift" | "toilet" | "fumes at night":
+            return job.house.place_of(KEYS.get(cause.kind, cause.kind))
+        case "service" | "one day":
             return job.house.place
         case _:
             return job.trades[cause.of].place
@@ -83,8 +94,30 @@ def _said(job: Job, cause: Cause) -> str:
             return "people live here: what is taken off is_ back the same day"
         case "noise":
             return f"noise only at {job.house.noise_words or 'the hours the house allows'}"
+        case "access":
+            return f"nobody is in the house but at {job.house.access_words or 'the hours it is open'}"
+        case "lift":
+            return "the lift is booked for some hours only"
+        case "toilet":
+            nights = next(absence.nights for absence in job.house.absences if absence.off == cause.of)
+            return f"{_title(job, cause.of)}: {_nights(nights)}"
+        case "look in":
+            every = job.step(cause.of).look_in
+            return f"{_title(job, cause.of)}: somebody has to look in every {length(every.minutes if every else 0)}"
+        case "fumes":
+            stay = job.step(cause.of).fumes
+            return f"{_title(job, cause.of)}: fumes for {length(stay.minutes if stay else 0)}"
+        case "fumes at night":
+            return f"fumes have to be gone by {job.house.fumes_words or 'night'}"
+        case "decision":
+            decision = next(one for one in job.decisions if one.name == cause.of)
+            return f"{decision.name}: {decision.by} has to decide first"
         case _:
             return _of_trade(job.trades[cause.of], cause)
+
+
+def _nights(nights: int) -> str:
+    return f"{nights} night{'s' * (nights > 1)} at most without a toilet" if nights else "the toilet is back by night"
 
 
 def _of_trade(trade: Trade, cause: Cause) -> str:

@@ -148,6 +148,36 @@ def _noise(job: Job, cause: Cause) -> Job:
     return replace(job, house=replace(job.house, noise=None))
 
 
+def _access(job: Job, cause: Cause) -> Job:
+    return replace(job, house=replace(job.house, access=None))
+
+
+def _lift(job: Job, cause: Cause) -> Job:
+    return replace(job, house=replace(job.house, lift=None))
+
+
+def _toilet(job: Job, cause: Cause) -> Job:
+    left = tuple(absence for absence in job.house.absences if absence.off != cause.of)
+    return replace(job, house=replace(job.house, absences=left))
+
+
+def _look_in(job: Job, cause: Cause) -> Job:
+    return with_steps(job, cause.of, lambda step: replace(step, look_in=None))
+
+
+def _fumes(job: Job, cause: Cause) -> Job:
+    return with_steps(job, cause.of, lambda step: replace(step, fumes=None))
+
+
+def _fumes_at_night(job: Job, cause: Cause) -> Job:
+    return replace(job, house=replace(job.house, fumes_gone=()))
+
+
+def _decision(job: Job, cause: Cause) -> Job:
+    """What is decided at once; orders that hang on it take as long as they take."""
+    return replace(job, decisions=tuple(one for one in job.decisions if one.name != cause.of))
+
+
 REMOVALS: dict[CauseKind, Removal] = {
     "wait": _wait,
     "within": _within,
@@ -169,5 +199,12 @@ REMOVALS: dict[CauseKind, Removal] = {
     "service": _service,
     "one day": _one_day,
     "noise": _noise,
+    "access": _access,
+    "lift": _lift,
+    "toilet": _toilet,
+    "look in": _look_in,
+    "fumes": _fumes,
+    "fumes at night": _fumes_at_night,
+    "decision": _decision,
 }
 """What taking each kind of cause away does to a job."""

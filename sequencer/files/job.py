@@ -14,15 +14,16 @@ from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
-from sequencer.files.house import house_of, with_absences
+from sequencer.files.house import house_of
 from sequencer.files.measured import with_readings
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import hours_faults, merged, trade_of
 from sequencer.files.rooms import room_of, way_faults
-from sequencer.files.tree import Table
+from sequencer.files.toilet import with_absences
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
-from sequencer.terms.job import Booking, Choice, Job, Order, Trade
+from sequencer.terms.arranged import Booking, Choice, Order
+from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
 from sequencer.terms.words import OWN_TRADE

@@ -26,6 +26,7 @@ from sequencer.files.fields import (
     told,
 )
 from sequencer.files.holidays_text import parse_holidays
+from sequencer.files.house_text import BookedSpan, Toilet, WeekHours, lift_of, parse_gone, parse_week_hours, toilet_of
 from sequencer.files.job_texts import (
     AskBy,
     Booked,
@@ -96,7 +97,11 @@ class HouseModel(Model):
     """What the people in the house ask for."""
 
     people_live_here: Annotated[bool | None, said(parse_yes)] = None
-    noise: Annotated[tuple[int, int] | None, said(parse_hours)] = None
+    noise: Annotated[tuple[WeekHours, ...] | None, said_each(parse_week_hours)] = None
+    access: Annotated[tuple[WeekHours, ...] | None, said_each(parse_week_hours)] = None
+    lift: Annotated[tuple[BookedSpan, ...] | None, told(lift_of)] = None
+    only_toilet: Annotated[Toilet | None, told(toilet_of)] = None
+    fumes: Annotated[int | None, said(parse_gone)] = None
     water_off: Annotated[int | None, said(parse_outage)] = None
     drain_off: Annotated[int | None, said(parse_outage)] = None
     power_off: Annotated[int | None, said(parse_outage)] = None

@@ -9,7 +9,8 @@ from sequencer.files.job_model import OrderModel
 from sequencer.files.job_texts import Booked
 from sequencer.files.uses import Target, Use, find
 from sequencer.files.wrong import listed, nearest
-from sequencer.terms.job import Booking, Order, Step, Trade
+from sequencer.terms.arranged import Booking, Order
+from sequencer.terms.job import Step, Trade
 from sequencer.terms.place import Fault, Place
 
 

@@ -12,7 +12,7 @@ from sequencer.files.fields import parse_name, text_of
 from sequencer.files.recipe_model import RecipeModel, StepModel, parse_step_name
 from sequencer.files.sources import Sources
 from sequencer.files.tree import Table, Text
-from sequencer.files.vocabulary import STANDS
+from sequencer.files.vocabulary import STANDS, TOILET
 from sequencer.files.wrong import Wrong
 from sequencer.files.yaml_tree import read_tree
 from sequencer.terms.place import Fault, Place
@@ -127,6 +127,10 @@ class RecipeFile:
             closing=step.keep_off or step.leave_it,
             services_off=step.off or (),
             noisy=bool(step.noise),
+            lift=bool(step.lift),
+            look_in=step.look_in,
+            fumes=step.fumes,
+            toilet=TOILET[step.toilet] if step.toilet else None,
             hold=step.hold,
             if_failed=step.if_failed or (),
             if_too_late=step.if_too_late,

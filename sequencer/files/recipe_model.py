@@ -24,16 +24,17 @@ from sequencer.files.fields import (
     told,
 )
 from sequencer.files.hours_text import parse_work
+from sequencer.files.length_text import fumes_of, look_in_of
 from sequencer.files.limits_text import parse_limits
 from sequencer.files.quantities import parse_count
 from sequencer.files.refs import Ref, parse_closing, parse_given, parse_ref
 from sequencer.files.tree import Rows, pieces
-from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS
+from sequencer.files.vocabulary import MANNERS, SERVICES, STANDS, TOILET
 from sequencer.files.wait_text import parse_wait
 from sequencer.files.way_model import WayModel
 from sequencer.files.wrong import Wrong
 from sequencer.terms.practice import MAKES
-from sequencer.terms.recipe import Closing, Given, Hours, Named, Water
+from sequencer.terms.recipe import Closing, Given, Hours, Length, Named, Water
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import SURFACES
 
@@ -118,6 +119,10 @@ class StepModel(Model):
     leave_it: Annotated[Closing | None, said(lambda text: parse_closing(text, "leave"))] = None
     off: Annotated[tuple[str, ...] | None, said_each(one_of(SERVICES, "service"))] = None
     noise: Annotated[bool | None, said(parse_yes)] = None
+    lift: Annotated[bool | None, said(parse_yes)] = None
+    look_in: Annotated[Length | None, told(look_in_of)] = None
+    fumes: Annotated[Length | None, told(fumes_of)] = None
+    toilet: Annotated[str | None, said(one_of(TOILET, "word for the toilet"))] = None
     hold: Line = None
     kind: Annotated[str | None, said(one_of(("measure", "look"), "kind of step"))] = None
     if_failed: States = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.terms.recipe import Stand
+from sequencer.terms.recipe import Stand, Toilet
 
 SERVICES = ("house water", "house drain", "house power")
 
@@ -14,3 +14,6 @@ STANDS: dict[str, Stand] = {
 }
 
 MANNERS = ("in one go", "wet film")
+
+TOILET: dict[str, Toilet] = {"off": "off", "off for the day": "off for the day", "back": "back"}
+"""What a step does to the toilet; the bare `off` may take the nights without."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sequencer.network.case import Case
+from sequencer.network.goals import goals
 from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order, Rule, WaitFor
 from sequencer.network.rules import (
     air,
@@ -10,8 +11,11 @@ from sequencer.network.rules import (
     cushion,
     deliveries,
     disturbances,
+    fumes,
     hand_over,
     house,
+    lift,
+    look_in,
     notice,
     order,
     shortest_visit,
@@ -19,6 +23,7 @@ from sequencer.network.rules import (
     standing,
     surfaces,
     taken_back,
+    toilet,
     trades,
     within,
 )
@@ -32,6 +37,7 @@ RULES = (
     surfaces,
     standing,
     disturbances,
+    fumes,
     trades,
     cushion,
     notice,
@@ -40,6 +46,9 @@ RULES = (
     air,
     deliveries,
     house,
+    lift,
+    toilet,
+    look_in,
     hand_over,
     soonest,
 )
@@ -54,7 +63,8 @@ def build(case: Case) -> Network:
     titles = {step.id: step.title for step in job.steps}
     settled = [rule for each in emitted for rule in _settled(each, after, titles)]
     rules = [rule for rule in settled if not _said_already(rule, after)]
-    return Network(tasks(case), tuple(rules), job.half_days, max(job.start, job.now), job.horizon)
+    start = max(job.start, job.now)
+    return Network(tasks(case), tuple(rules), job.half_days, start, job.horizon, goals=goals(case))
 
 
 def _settled(rule: Rule, after: dict[str, set[str]], titles: dict[str, str]) -> list[Rule]:

@@ -26,6 +26,13 @@ CauseKind = Literal[
     "service",
     "one day",
     "noise",
+    "access",
+    "lift",
+    "toilet",
+    "look in",
+    "fumes",
+    "fumes at night",
+    "decision",
 ]
 
 
@@ -36,8 +43,9 @@ class Cause:
     wait, within: of a step, for a purpose. closing, inspection, booking: of a step.
     air: of a step, the place of its limit. my order: of the listener, the giver. room: of a room, that it takes one
     step at a time. person: of a trade, all that keeps it from coming; hands, travel, elsewhere (needed by another job),
-    days, notice, cushion, shortest visit: of a trade, one such thing each. delivery: of an order. service: of a
-    service. one day, noise: of the house.
+    days, notice, cushion, shortest visit: of a trade, one such thing each. delivery: of an order. decision: of a
+    decision. service: of a service. toilet: of the step that takes it away. look in, fumes: of a step. one day, noise,
+    access, lift, fumes at night: of the house.
     """
 
     kind: CauseKind

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import zip_longest
 
+from sequencer.terms.arranged import Booking
 from sequencer.terms.fact import Fact
-from sequencer.terms.job import Booking, Job, Trade, Workday
+from sequencer.terms.job import Job, Trade, Workday
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.past import Asked
 

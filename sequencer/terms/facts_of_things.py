@@ -6,8 +6,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from sequencer.terms.air import AirReading
+from sequencer.terms.arranged import Order
 from sequencer.terms.fact import Fact
-from sequencer.terms.job import Job, Order, Step
+from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Measured
 
@@ -28,7 +29,7 @@ def delivered(job: Job, fact: Fact) -> Job:
     def here(order: Order) -> Order:
         since = order.ordered if order.ordered is not None else fact.happened
         if not fact.short:
-            return replace(order, ordered=since, arrives=fact.happened, made_after=None, delivered=fact.happened)
+            return replace(order, ordered=since, arrives=fact.happened, made_after=None, delivered=fact.happened, check=0)
         rest = fact.at if fact.at is not None else after_lead(job, fact.happened, order.lead_days)
         return replace(order, ordered=since, arrives=rest, made_after=None, delivered=None)
 

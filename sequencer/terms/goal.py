@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-HAND_OVER_EARLY: Final = "hand-over"
+HAND_OVER_GOAL: Final = "hand-over"
 TOLD_VISITS_MOVED: Final = "told visits moved"
 VISITS: Final = "visits"
-AS_EARLY_AS_CAN_BE: Final = "everything as early as it can be"
+SOONEST_GOAL: Final = "everything as early as it can be"
 """Names of goals. The milestones people who live there ask for are goals by their own names."""
 
 KEEP_TOLD: Final = "told visits"

@@ -7,13 +7,14 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.terms.air import AirSaid, AirSwitch
+from sequencer.terms.arranged import Booking, Choice, Decision, Order
 from sequencer.terms.fact import Fact
 from sequencer.terms.goal import PREFERENCES
 from sequencer.terms.house import House
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.past import Asked, Past
 from sequencer.terms.place import Place
-from sequencer.terms.recipe import Closing, Given, Hours, Kind, Length, Named, Recipe, Stand, Toilet, Way
+from sequencer.terms.recipe import Closing, Given, Hours, Kind, Length, Named, Recipe, Stand, Toilet
 from sequencer.terms.told import Told
 from sequencer.terms.wait import Limit, Wait
 
@@ -154,50 +155,6 @@ class Room:
 
 
 @dataclass(frozen=True)
-class Order:
-    """Something ordered for steps. It is on site at `arrives`, or a lead after `made_after` ends.
-
-    `lead_days` [working days of the place]; `arrives` None: made to measure after step `made_after`.
-    `ordered`: the day it was ordered, None if it is still to be ordered. `delivered`: when it was seen on site.
-    """
-
-    name: str
-    item: str
-    for_steps: tuple[str, ...]
-    place: Place
-    lead_days: int
-    ordered: Minute | None = None
-    arrives: Minute | None = None
-    made_after: str | None = None
-    delivered: Minute | None = None
-
-
-@dataclass(frozen=True)
-class Choice:
-    """The ways a recipe in a room can be done besides its usual one, with the job's costs; `used` None: the usual one.
-
-    `key`: where the recipe stands in the job; its `use:` says the way.
-    """
-
-    room: str
-    use: str
-    recipe: str
-    ways: tuple[Way, ...]
-    used: str | None
-    key: Place
-
-
-@dataclass(frozen=True)
-class Booking:
-    """A firm visit: the step starts at this minute."""
-
-    trade: str
-    at: Minute
-    step: str
-    place: Place
-
-
-@dataclass(frozen=True)
 class Job:
     """Everything the files say, checked. `start`: first minute of the start day; `horizon`: end of all calendars.
 
@@ -209,8 +166,7 @@ class Job:
     jobs that share people with this one; `shared`: the names of these people.
 
     `facts`: the standing facts of the site book; `as_written`: the job without them, None where there are none.
-    `asked`: by step. `accepted`: the spans of work of the plan people were told, by step; None if none was. `past`:
-    what has happened, by step; None: not worked out yet.
+    `asked`: by step. `past`: what has happened, by step; None: not worked out yet.
 
     `told`: the plan people were told, None if none was. `prefer`: what decides, in this order, among plans that hand
     over in the same half-day.
@@ -241,10 +197,10 @@ class Job:
     today: Minute | None = None
     facts: tuple[Fact, ...] = ()
     asked: dict[str, Asked] = field(default_factory=dict)
-    accepted: dict[str, tuple[Span, ...]] | None = None
     past: dict[str, Past] | None = None
     as_written: Job | None = None
     choices: tuple[Choice, ...] = ()
+    decisions: tuple[Decision, ...] = ()
     beside: tuple[Job, ...] = ()
     shared: frozenset[str] = frozenset()
     told: Told | None = None

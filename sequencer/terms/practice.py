@@ -38,3 +38,11 @@ NIGHT = (22 * 60, 6 * 60)
 
 WORTH_BEGINNING = 30
 """A free stretch shorter than this fills with nothing else [min]; common practice, no source."""
+
+CALLS_AHEAD: dict[str, int] = {"ask": 14, "settle": 7, "remind": 1}
+"""A trade is pencilled in when the job is won; asked two weeks before its visit, a firm day settled a week before, and
+reminded the day before [days]; common practice, no source."""
+
+SURE_AHEAD = 5
+"""The work in front that decides whether a firm day may be settled: what ends in so many working days before the
+visit; common practice, no source."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sequencer.terms.fact import CLIENT, Fact
+from sequencer.terms.hearing import sibling
 from sequencer.terms.job import Job, Link, Step, Trade
 from sequencer.terms.recipe import Hours
 from sequencer.terms.words import OWN_TRADE
@@ -22,23 +23,32 @@ def repeated(job: Job, fact: Fact) -> Job:
     """
     hold = job.step(fact.about)
     behind = _behind(job, hold)
-    again = _family(job, hold)
-    once_more = [*(id for id in hold.if_failed if id != hold.id), hold.id]
-    new = {id: f"{again}/{job.step(id).name}" for id in once_more}
-    first = {id for id in hold.if_failed if id in behind}
+    named = _named(job, hold, behind)
+    once_more = [*named, hold.id]
+    new = {id: f"{_family(job, hold)}/{job.step(id).name}" for id in once_more}
+    first = {id for id in named if id in behind}
     copies: list[Step] = []
     before = hold.id
     for id in once_more:
         old = job.step(id)
         links = tuple(replace(link, id=new[link.id]) for link in old.links if link.id in new)
         if not links:
-            purpose = next((p for p in (old.name, "next") if job.step(before).wait_for(p)), None) if id in new else None
-            links = (Link(new.get(before, before) if before not in first else before, purpose, "recipe", fact.place),)
-        copies.append(replace(old, id=new[id], title=f"{old.title}, {AGAIN}", links=links, if_failed=old.if_failed))
+            purpose = next((word for word in (old.name, "next") if job.step(before).wait_for(word)), None)
+            then = before if before in first or before == hold.id else new[before]
+            links = (Link(then, purpose, "recipe", fact.place),)
+        failed = tuple(new[other] for other in old.if_failed if other in new)
+        copies.append(replace(old, id=new[id], title=f"{old.title}, {AGAIN}", links=links, if_failed=failed))
         before = id
-    copies = [replace(step, if_failed=tuple(new[id] for id in step.if_failed if id in new)) for step in copies]
     steps = tuple(step if step.id in first else _also_after(step, new) for step in job.steps)
     return replace(job, steps=(*steps, *copies))
+
+
+def _named(job: Job, hold: Step, behind: set[str]) -> list[str]:
+    """Ids of the steps a failed hold repeats, with the step in front that ends a closing of one of them."""
+    named = [id for id in hold.if_failed if id != hold.id]
+    closings = (closing for id in named if (closing := job.step(id).closing) is not None)
+    ends = dict.fromkeys(sibling(hold, closing.until_done) for closing in closings if closing.until_done is not None)
+    return [*(id for id in ends if id in behind and id not in named), *named]
 
 
 def _behind(job: Job, hold: Step) -> set[str]:

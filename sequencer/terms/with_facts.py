@@ -11,6 +11,7 @@ from sequencer.terms.fact import Fact, latest
 from sequencer.terms.facts_of_people import asked, away, booked, released, with_notice
 from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_here, ordered
 from sequencer.terms.job import Job
+from sequencer.terms.minute import Minute
 from sequencer.terms.repeats import found, repeated
 
 
@@ -20,12 +21,27 @@ def with_facts(job: Job, more: Iterable[Fact]) -> Job:
     Numbers of `more` follow those of the book. Now is the later of 00:00 today and the newest fact. The past of the
     steps is left to be worked out anew.
     """
-    facts = latest((*job.facts, *more))
-    bare = job.as_written or job
-    if not facts:
-        return bare
+    bare, facts = without_facts(job), latest((*job.facts, *more))
+    today = bare.now if bare.today is None else bare.today
+    return _told(bare, facts, max([today, *(fact.happened for fact in facts)])) if facts else bare
+
+
+def without_facts(job: Job) -> Job:
+    """The job as its files say it without the site book."""
+    if job.as_written is None:
+        return job
+    return replace(job.as_written, told=job.told, beside=job.beside, shared=job.shared)
+
+
+def as_made(job: Job) -> Job:
+    """The job as it was planned before the work began: with all that was agreed since, with nothing that was done."""
+    bare = without_facts(job)
+    agreed = tuple(fact for fact in job.facts if fact.kind in AGREED)
+    return replace(_told(bare, agreed, bare.now) if agreed else bare, past={})
+
+
+def _told(bare: Job, facts: tuple[Fact, ...], now: Minute) -> Job:
     changed = reduce(_applied, facts, replace(bare, as_written=bare, facts=facts))
-    now = max(job.now if job.today is None else job.today, *(fact.happened for fact in facts))
     begun = frozenset(fact.about for fact in facts if fact.kind in ("began", "done"))
     return not_yet_here(with_notice(replace(changed, now=now)), begun)
 
@@ -38,6 +54,9 @@ def _applied(job: Job, fact: Fact) -> Job:
     change = _CHANGES.get(fact.kind)
     return change(job, fact) if change else job
 
+
+AGREED: Final = frozenset({"late", "away", "asked", "booked", "released", "ordered", "delivered"})
+"""Kinds that say what was agreed with others, not what was done on site."""
 
 _CHANGES: Final[dict[str, Callable[[Job, Fact], Job]]] = {
     "ready": layer_read,

@@ -36,6 +36,13 @@ IF_GONE: dict[CauseKind, str] = {
     "service": "If {of} could be off for longer",
     "one day": "If it could be off over night",
     "noise": "If noise were allowed at all hours",
+    "access": "If the house were open at all hours",
+    "lift": "If the lift were booked at any time",
+    "toilet": "If the toilet could be away longer",
+    "look in": "If it could be left alone",
+    "fumes": "If people could be in the fumes",
+    "fumes at night": "If the fumes could stay over night",
+    "decision": "If it were decided at once",
 }
 """What would have to be so for a cause to be gone."""
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from sequencer.network.rules.deliveries import lead
 from sequencer.plan import PlannedOrder
-from sequencer.terms.job import Order
+from sequencer.terms.arranged import Order
 from sequencer.terms.minute import Minute
 from sequencer.writeup.timed import Timed, at
 

@@ -22,7 +22,7 @@ def rules(case: Case) -> Iterator[Rule]:
     """Groups of claims for each room: workers in it, and closings of the floors it is entered over."""
     for room in case.job.rooms:
         workers = {s.id: s for s in case.job.steps_in(room.name) if s.where is None and s.stands != "elsewhere"}
-        closers = {s.id: s for name in _way_in(case, room.name) for s in case.job.steps_in(name) if closes_floor(s)}
+        closers = {s.id: s for name in case.way_in(room.name) for s in case.job.steps_in(name) if closes_floor(s)}
         why = Why("people", f"the {room.title}", room.place, None, Cause("room", room.name))
         for claims in _never_at_once(case, room, workers, closers):
             yield OneAtATime(claims, why)
@@ -89,10 +89,3 @@ def _shuts_out(closer: Step, other: Step) -> bool:
     if other.room != closer.room:
         return FLOORS[0] in floors and other.where is None and other.stands != "elsewhere"
     return any(stands_on(other, floor) for floor in floors)
-
-
-def _way_in(case: Case, room: str) -> list[str]:
-    way = [room]
-    while (through := case.job.room(way[-1]).reached_through) is not None and through not in way:
-        way.append(through)
-    return way

@@ -1,0 +1,41 @@
+"""What must not be left alone is looked after, and the only toilet is not away for too many nights."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.audit.following import heard
+from sequencer.audit.site import Site, overlap
+from sequencer.terms.minute import Minute
+
+
+def broken(site: Site) -> Iterator[str]:
+    """Layers left alone for too long, nights without a toilet."""
+    for step in site.job.steps:
+        if step.look_in is None:
+            continue
+        for other in site.family(step):
+            follows = any(giver == step for giver, _ in heard(site, other))
+            if follows and _longest_alone(site, site.end(step), site.start(other)) > step.look_in.minutes:
+                yield f"{step.id} is left alone for too long before {other.id}"
+    for absence in site.job.house.absences:
+        away = (site.end(site.job.step(absence.off)), site.end(site.job.step(absence.back)))
+        nights = sum(overlap(night, away) for night in site.job.house.nights)
+        if nights > absence.nights:
+            yield f"{absence.off} takes the toilet away for {nights} nights"
+
+
+def _longest_alone(site: Site, start: Minute, end: Minute) -> int:
+    """The longest stretch between two moments in which nobody could look in [min]."""
+    job = site.job
+    there = [span for day in job.trades[job.hand_over_trade].days for span in day.spans]
+    if job.house.lived_in:
+        nights = job.house.nights
+        there += [(one[1], other[0]) for one, other in zip(nights, nights[1:], strict=False)]
+    longest, since = 0, start
+    for opens, closes in sorted(there):
+        if opens >= end:
+            break
+        if closes >= since:
+            longest, since = max(longest, opens - since), max(since, closes)
+    return max(longest, end - since)

@@ -1,0 +1,68 @@
+"""The absences of the only toilet: which step takes it away, and which gives it back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from sequencer.files.wrong import listed
+from sequencer.terms.hearing import hearings
+from sequencer.terms.house import Absence
+from sequencer.terms.job import Job, Step
+from sequencer.terms.place import Fault
+
+
+def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
+    """The job with every absence of its only toilet: each `toilet: off` up to the `toilet: back` that ends it.
+
+    One absence may use the nights without; what is off for the day is back the same day.
+    """
+    after = _followers(job)
+    backs = {step.id for step in job.steps if step.toilet == "back"}
+    found: list[Absence] = []
+    for step in job.steps:
+        if step.toilet not in ("off", "off for the day"):
+            continue
+        later = backs & after[step.id]
+        first = [id for id in later if all(id == other or other in after[id] for other in later)]
+        if first:
+            allowed = nights if step.toilet == "off" else 0
+            found.append(Absence(step.id, first[0], allowed, step.place))
+        else:
+            faults.append(_never_back(job, step, bool(later)))
+    faults.extend(_shared(job, found))
+    return replace(job, house=replace(job.house, absences=tuple(found)))
+
+
+def _followers(job: Job) -> dict[str, set[str]]:
+    """For every step the ids of all that come after it by links and states; a step in a circle follows itself."""
+    heard: dict[str, set[str]] = {step.id: set() for step in job.steps}
+    for hearing in hearings(job):
+        heard[hearing.giver.id].add(hearing.listener.id)
+    found: dict[str, set[str]] = {}
+    for id in heard:
+        reached, todo = set[str](), [id]
+        while todo:
+            for other in heard[todo.pop()] - reached:
+                reached.add(other)
+                todo.append(other)
+        found[id] = reached
+    return found
+
+
+def _never_back(job: Job, step: Step, several: bool) -> Fault:
+    what = f'"{step.name}" of "{step.use}" takes the only toilet away, and nothing that comes after it gives it back'
+    if several:
+        what = f'"{step.name}" of "{step.use}" takes the only toilet away, and it is not clear which step gives it back'
+    write = "write toilet: back on the step that sets it, and after: where the order is not clear"
+    return Fault(job.house.place_of("only toilet") or job.place, what, write)
+
+
+def _shared(job: Job, found: list[Absence]) -> Iterator[Fault]:
+    longer = {absence.back: absence for absence in found if job.step(absence.off).toilet == "off"}
+    if len(longer) > 1:
+        steps = [job.step(absence.off) for absence in longer.values()]
+        names = listed(f'"{step.name}" of "{step.use}"' for step in steps)
+        what = f"the nights without a toilet are asked for by {names}"
+        write = "write toilet: off for the day on all but one, by change: in the room"
+        yield Fault(job.house.place_of("only toilet") or job.place, what, write)

@@ -1,0 +1,68 @@
+"""Fumes keep people out: nobody else works in the room, or behind it, before they are gone; and by night, if asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.model import (
+    AllowedStarts,
+    Claim,
+    Mask,
+    MinuteFunction,
+    Minutes,
+    OneAtATime,
+    Rule,
+    StartTest,
+    Why,
+)
+from sequencer.terms.cause import Cause
+from sequencer.terms.hearing import same_use
+from sequencer.terms.job import Step
+from sequencer.terms.minute import Minute
+from sequencer.waits.progress import NEVER
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """A pair of claims for each step with fumes and each other step near it; allowed starts where they must be gone."""
+    house = case.job.house
+    for step in case.job.steps:
+        if step.fumes is None or step.where is not None:
+            continue
+        cause = Cause("fumes", step.id)
+        stays = _later(step.fumes.minutes)
+        why = Why("material", f"{step.title}: fumes in the room", step.fumes.place, step.id, cause)
+        for other in case.job.steps:
+            if other.id != step.id and _near(case, step, other):
+                yield OneAtATime((Claim(step.id, stays), Claim(other.id)), why)
+        if house.fumes_gone:
+            text = f"fumes of {step.title} have to be gone by {house.fumes_words}"
+            gone = Why("house", text, house.place_of("fumes"), None, Cause("fumes at night", ""))
+            yield AllowedStarts(step.id, _gone_by(house.fumes_gone, step.fumes.minutes), gone)
+
+
+def _near(case: Case, step: Step, other: Step) -> bool:
+    """True if a step is in the fumes: in that room or on a way through it. What its own waits name goes on."""
+    if other.where is not None or other.stands == "elsewhere":
+        return False
+    if same_use(step, other) and step.wait_for(other.name) is not None:
+        return False
+    return step.room in case.way_in(other.room)
+
+
+def _later(minutes: int) -> MinuteFunction:
+    def later(ends: Minutes) -> Minutes:
+        return np.asarray(ends + minutes)
+
+    return later
+
+
+def _gone_by(moments: tuple[Minute, ...], minutes: int) -> StartTest:
+    by = np.array([*moments, NEVER], dtype=np.int64)
+
+    def allowed(starts: Minutes, ends: Minutes) -> Mask:
+        return np.asarray(ends + minutes <= by[np.searchsorted(by, starts, side="right")])
+
+    return allowed

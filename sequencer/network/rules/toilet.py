@@ -1,0 +1,47 @@
+"""The only toilet is back in time: every absence spans no more nights than the house allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.network.hours import WorkClock
+from sequencer.network.model import MinuteFunction, Minutes, Rule, Why, Window
+from sequencer.network.tasks import work_clock
+from sequencer.terms.cause import Cause
+from sequencer.terms.minute import Minute, Span
+from sequencer.waits.progress import NEVER
+
+
+def rules(case: Case) -> Iterator[Rule]:
+    """A window for every step that gives the toilet back."""
+    house = case.job.house
+    for absence in house.absences:
+        off, back = case.job.step(absence.off), case.job.step(absence.back)
+        nights = "no night" if not absence.nights else f"{absence.nights} night{'s' * (absence.nights > 1)} at most"
+        text = f"{off.title}: the house is without its toilet for {nights}"
+        why = Why("house", text, house.place_of("only toilet"), off.id, Cause("toilet", off.id))
+        last = _last_starts(work_clock(case, back), case.job.start, case.job.horizon)
+        yield Window(off.id, back.id, _back_before(house.nights, absence.nights, last), why)
+
+
+def _last_starts(work: WorkClock, first: Minute, out: Minute) -> MinuteFunction:
+    """The last start with which a step is done by a moment; before `first` if there is none."""
+    ends = work.ends(np.arange(first, out, dtype=np.int64))
+
+    def last(moments: Minutes) -> Minutes:
+        return np.asarray(first + np.searchsorted(ends, moments, side="right") - 1)
+
+    return last
+
+
+def _back_before(nights: tuple[Span, ...], allowed: int, last_start: MinuteFunction) -> MinuteFunction:
+    starts = np.array([start for start, _ in nights] + [NEVER] * (allowed + 1), dtype=np.int64)
+    ends = np.array([end for _, end in nights], dtype=np.int64)
+
+    def latest(moments: Minutes) -> Minutes:
+        return last_start(starts[np.searchsorted(ends, moments, side="right") + allowed])
+
+    return latest
