@@ -214,6 +214,11 @@ class Plan:
         """True if no plan can hand over earlier."""
         return self.goals[0].proven
 
+    @property
+    def pieces(self) -> dict[str, tuple[Span, ...]]:
+        """The spans of work of every step by its id."""
+        return {step.id: step.pieces for step in self.steps}
+
     def step(self, id: str) -> PlannedStep:
         """The planned step of this id. KeyError if there is none."""
         return self._by_id[id]

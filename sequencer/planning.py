@@ -16,10 +16,12 @@ from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.model import Network
+from sequencer.network.past import past_of
 from sequencer.plan import Plan
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
+from sequencer.terms.with_facts import as_made
 from sequencer.writeup import times_of, write
 from sequencer.writeup.given_up import without_given_up
 from sequencer.writeup.timed import Timed
@@ -32,7 +34,7 @@ SOONER_EFFORT = 2.0
 
 Tell = Callable[[str], None]
 
-__all__ = ["BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "timed"]
+__all__ = ["BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "settled", "timed"]
 
 
 def plan_for(folder: Path, today: date | None = None, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
@@ -51,6 +53,7 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
     and no hand-over it allows is ruled out.
     """
+    job = settled(job, effort, told)
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
     for again in range(SETTLING):
@@ -66,6 +69,19 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
         raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
     answer = _no_surer(answer, answers[0])
     return _audited(case, network, answer, times, _late(job, (step for step in here if here[step] < ends[step])))
+
+
+def settled(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Job:
+    """The job with the past of its steps worked out: by the facts of its site book, and by the plan that people were
+    told, or else the plan as it was made before the work began."""
+    if not job.facts or job.past is not None:
+        return job
+    try:
+        made = job.told.pieces if job.told else plan_of(as_made(job), effort, told).pieces
+    except NoOrderFits:
+        made = {}
+    in_this_air = job.with_air_from({id: spans[-1][1] for id, spans in made.items()})
+    return replace(job, past=past_of(Case(in_this_air, airs(in_this_air)), made))
 
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:

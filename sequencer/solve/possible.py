@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sequencer.network.model import Network
+from sequencer.network.recorded import ahead
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.loads import least_half_day, loads
@@ -18,6 +19,7 @@ def fits(network: Network, effort: float) -> bool | None:
 
     `effort` [deterministic seconds of the solver]; a list pass comes before it and costs none.
     """
+    network = ahead(network)
     near = lay(network, network.start + FIRST_LOOK)
     if _by_list(near):
         return True
@@ -29,6 +31,7 @@ def fits(network: Network, effort: float) -> bool | None:
 
 def sooner(network: Network, than: Minute, effort: float) -> bool | None:
     """True if some plan hands over in a half-day before that of the moment `than`, False if none, None if unknown."""
+    network = ahead(network)
     half_day = max((start for start in network.half_days if start <= than), default=network.start)
     problem = lay(network, half_day)
     if _by_list(problem):

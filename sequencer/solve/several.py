@@ -11,6 +11,7 @@ from itertools import permutations
 
 from sequencer.network.across import own_id
 from sequencer.network.model import Network
+from sequencer.network.recorded import ahead
 from sequencer.solve.answer import Answer, GoalReached
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
@@ -20,15 +21,14 @@ from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.solve import (
     HAND_OVER_EFFORT,
-    HAND_OVER_GOAL,
     MOST_TASKS,
     PASSES,
     SOONEST_EFFORT,
-    SOONEST_GOAL,
     Tell,
     solve,
 )
 from sequencer.solve.trim import trim
+from sequencer.terms.goal import HAND_OVER_GOAL, SOONEST_GOAL
 
 MOST_ORDERS = 24
 """Orders of jobs that list passes try one by one: those of four jobs. A matter of speed alone."""
@@ -50,6 +50,7 @@ def earliest(network: Network, effort: float = 1.0) -> int:
     """A half-day of hand-over before which no plan of a job by itself hands over; the best of its plans, if proven."""
     from sequencer.solve.search import minimise_half_day
 
+    network = ahead(network)
     look = look_at(network, PASSES)
     value = None if look.places is None else int(look.problem.half_day[look.places[look.problem.hand_over]])
     if look.places is None or value == look.bound or not effort or len(network.tasks) > MOST_TASKS:
@@ -68,6 +69,7 @@ def solve_several(
 
     `first`: the hand-over that comes before all others. NoAnswer if no times fit or none were found.
     """
+    network = ahead(network)
     problem, places, released = _first_plan(network, floors, effort, told, first)
     begin = first_places(problem, floors)
     kept: list[Bounded] = []

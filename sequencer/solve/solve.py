@@ -6,12 +6,15 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from sequencer.network.model import AllowedStarts, Network
+from sequencer.network.recorded import ahead
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
+from sequencer.solve.between import Range, settle, unproven
 from sequencer.solve.grid import lay
 from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
+from sequencer.terms.goal import SOONEST_GOAL, HAND_OVER_GOAL
 from sequencer.terms.minute import DAY
 
 PASSES, MANY_PASSES = 60, 300
@@ -26,14 +29,12 @@ BEYOND = 21 * DAY
 HAND_OVER_EFFORT, SOONEST_EFFORT = 20.0, 6.0
 """Limits of the two searches [deterministic seconds of the solver]."""
 
-HAND_OVER_GOAL, SOONEST_GOAL = "hand-over", "everything as early as it can be"
-
 Tell = Callable[[str], None]
 
 
 def first_answer(network: Network) -> Answer:
     """A plan by one list pass alone, its bound by path and load. NoAnswer if it finds none."""
-    look = look_at(network, passes=1)
+    look = look_at(ahead(network), passes=1)
     if look.places is None:
         raise NoAnswer(False, look.stuck)
     return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
@@ -45,6 +46,7 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     One worker, a fixed seed and limits that count work, not time: the same network gives the same answer. Beyond
     `MOST_TASKS` the solver is left out: list passes and bounds alone.
     """
+    network = ahead(network)
     many = len(network.tasks) > MOST_TASKS
     look = look_at(network, round(MANY_PASSES * effort) if many else PASSES)
     if look.places is None:
@@ -54,20 +56,40 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     problem, places = look.problem, look.places
     goal = _goal(problem, places, look.bound)
     if many:
-        return _answer(problem, places, (goal,))
-    from sequencer.solve.search import minimise_half_day, minimise_starts
-
+        return _answer(problem, places, (goal, *unproven(_as_early(problem, places), places)))
     if goal.value > goal.bound:
+        from sequencer.solve.search import minimise_half_day
+
         told("looking for an earlier hand-over")
         reached = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, goal.bound)
         places = reached.places or places
         goal = GoalReached(HAND_OVER_GOAL, reached.value, max(reached.bound, goal.bound))
         if reached.interrupted:
             return replace(_answer(problem, places, (goal,)), interrupted=True)
-    told("hand-over is settled; moving everything as early as it can be")
-    soonest = minimise_starts(problem, places, SOONEST_EFFORT * effort)
-    goals = (goal, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
+    told("hand-over is settled")
+    return _as_good_as_can_be(problem, places, goal, effort, told)
+
+
+def _as_good_as_can_be(problem: Problem, places: list[int], goal: GoalReached, effort: float, told: Tell) -> Answer:
+    """A plan that keeps the hand-over of the one at hand, by the goals behind it, each kept before the next."""
+    from sequencer.solve.search_goals import minimise_starts
+
+    within = _as_early(problem, places)
+    settled = settle(within, places, effort)
+    goals, places = (goal, *settled.goals), settled.places
+    if settled.interrupted:
+        return replace(_answer(problem, places, goals), interrupted=True)
+    told("moving everything as early as it can be")
+    within = Range(problem, within.hand_over_by, {}, (reached.value for reached in settled.goals))
+    soonest = minimise_starts(within, places, SOONEST_EFFORT * effort)
+    goals = (*goals, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
     return replace(_answer(problem, soonest.places or places, goals), interrupted=soonest.interrupted)
+
+
+def _as_early(problem: Problem, places: list[int]) -> Range:
+    """The plans that hand over in the half-day of the one at hand, or before."""
+    half_day = problem.half_day[places[problem.hand_over]]
+    return Range(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1, {})
 
 
 def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:

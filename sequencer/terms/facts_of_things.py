@@ -29,7 +29,8 @@ def delivered(job: Job, fact: Fact) -> Job:
     def here(order: Order) -> Order:
         since = order.ordered if order.ordered is not None else fact.happened
         if not fact.short:
-            return replace(order, ordered=since, arrives=fact.happened, made_after=None, delivered=fact.happened, check=0)
+            seen = replace(order, arrives=fact.happened, delivered=fact.happened, check=0)
+            return replace(seen, ordered=since, made_after=None)
         rest = fact.at if fact.at is not None else after_lead(job, fact.happened, order.lead_days)
         return replace(order, ordered=since, arrives=rest, made_after=None, delivered=None)
 

@@ -16,6 +16,7 @@ def planned_steps(timed: Timed, slips: dict[str, int]) -> tuple[PlannedStep, ...
 
 
 def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
+    past = (timed.case.job.past or {}).get(step.id)
     heard = [hearing for hearing in timed.hearings if hearing.listener is step]
     after = {(h.giver.id, h.wait.purpose if h.wait else None) for h in heard}
     return PlannedStep(
@@ -34,7 +35,8 @@ def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
         place=step.place,
         ready=tuple(_ready(timed, step, wait) for wait in step.waits),
         after=tuple(After(*pair) for pair in sorted(after, key=str)),
-        waited_for=waited_for(timed, step.id),
+        state=past.state if past is not None else "planned",
+        waited_for=waited_for(timed, step.id) if past is None else None,
         room_for_a_slip=slip,
         cautions=step.cautions,
         record=step.record,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from sequencer.air.hourly import RoomAir, assumptions
 from sequencer.audit import Times
@@ -10,6 +10,7 @@ from sequencer.network.case import Case
 from sequencer.network.model import HAND_OVER, Network
 from sequencer.plan import Goal, Plan, StillToCome
 from sequencer.solve import Answer
+from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.practice import AFTERWARDS, DISTURBANCES, MILESTONES
 from sequencer.writeup.closed import closed_surfaces
@@ -26,9 +27,11 @@ NOTHING_RECORDED = "nothing is recorded since the start: planned as on the start
 
 
 def times_of(network: Network, answer: Answer) -> Times:
-    """The spans of work of every step, for the starts of an answer."""
+    """The spans of work of every step, for the starts of an answer; of what lies behind, as they were."""
     pieces = {
-        id: task.work.pieces(answer.starts[id]) for id, task in network.tasks.items() if id != HAND_OVER
+        id: task.work.pieces(answer.starts.get(id, network.start))
+        for id, task in network.tasks.items()
+        if id != HAND_OVER
     }
     return Times(pieces, answer.starts[HAND_OVER])
 
@@ -99,8 +102,16 @@ def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
         for room in case.job.rooms
         for words in assumptions(case.airs[room.name].between(case.job.start, until))
     ]
-    past = case.job.today is not None and case.job.today > case.job.start
-    return (*((NOTHING_RECORDED,) if past else ()), *case.job.assumed, *spoken)
+    job = case.job
+    unrecorded = job.today is not None and job.today > job.start and not job.facts
+    return (*((NOTHING_RECORDED,) if unrecorded else ()), *_not_told(job), *job.assumed, *spoken)
+
+
+def _not_told(job: Job) -> Iterator[str]:
+    """The steps nobody has told about that count as gone to plan."""
+    untold = [id for id, past in (job.past or {}).items() if past.state == "not told"]
+    if untold:
+        yield f"not told, counted as gone to plan: {', '.join(untold)}"
 
 
 def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:
