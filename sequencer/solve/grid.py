@@ -24,6 +24,7 @@ from sequencer.network.model import (
     WaitFor,
     Window,
 )
+from sequencer.solve.goals import lay_goals
 from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim, Slots
 from sequencer.solve.widths import base_of, widths
 from sequencer.terms.minute import Minute
@@ -93,6 +94,7 @@ class _Layer:
             hand_over=self.number[HAND_OVER],
             half_day=half_days.astype(np.int64),
             booked=self._bookings(),
+            goals=lay_goals(network.goals, self.number, {id: (one.starts, one.ends) for id, one in self.laid.items()}),
         )
 
     def _arcs(self) -> list[Arc]:

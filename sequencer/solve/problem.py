@@ -8,6 +8,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.solve.goals import SlotGoal
 from sequencer.solve.lists import Lists
 from sequencer.terms.minute import Minute
 
@@ -68,7 +69,7 @@ class Problem:
     """Tasks by number. `starts[i]`: allowed starts, rising (slots). `half_day[k]`: that of hand-over's k-th start.
 
     `slot` [min] is the width of the grid, `base` the minute of slot 0. `booked` maps tasks to their firm start (slots).
-    `ends`: the hand-overs of several jobs.
+    `ends`: the hand-overs of several jobs. `goals`: what decides between hand-over and the weighted starts.
     Arrays that are alike are the same array; `lists` has them as lists.
     """
 
@@ -84,6 +85,7 @@ class Problem:
     half_day: Slots
     booked: dict[int, int] = field(default_factory=dict)
     ends: tuple[EndOfJob, ...] = ()
+    goals: tuple[SlotGoal, ...] = ()
     lists: Lists = field(default_factory=Lists, repr=False, compare=False)
 
     def minute(self, slot: int) -> Minute:

@@ -66,25 +66,6 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float, at
     return Found(places, value, min(value, _bound(model, solver)), interrupted=model.interrupted)
 
 
-def minimise_starts(problem: Problem, places: Places, effort: float) -> Found:
-    """Goal 5 with hand-over kept in the half-day of the plan at hand; value and bound are weighted slots."""
-    trimmed = trim(problem, last_place(problem, int(problem.half_day[places[problem.hand_over]])))
-    if trimmed is None:
-        raise AssertionError("the plan at hand lies outside its own trimmed starts")
-    model = Model(problem, trimmed)
-    model.minimise_starts()
-    model.hint(places)
-    solver = new_solver(effort)
-    status = run(solver, model)
-    floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
-    if status not in PLAN:
-        return Found(places, cost_of(problem, places), floor, interrupted=model.interrupted)
-    better = min(places_of(model, solver), places, key=lambda found: cost_of(problem, found))
-    value = cost_of(problem, better)
-    bound = value if status == "OPTIMAL" else floor + round(solver.best_objective_bound)
-    return Found(better, value, bound, interrupted=model.interrupted)
-
-
 def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
     """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
 

@@ -14,7 +14,7 @@ from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
-from sequencer.terms.goal import SOONEST_GOAL, HAND_OVER_GOAL
+from sequencer.terms.goal import HAND_OVER_GOAL, SOONEST_GOAL
 from sequencer.terms.minute import DAY
 
 PASSES, MANY_PASSES = 60, 300

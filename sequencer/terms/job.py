@@ -229,7 +229,7 @@ class Job:
 
     @cached_property
     def told_starts(self) -> dict[str, Minute]:
-        """The start every other trade was told for its steps, where it can still move; a firm visit is told as booked."""
+        """The start every other trade was told for its steps, where it can still move; firm visits as booked."""
         if self.told is None:
             return {}
         firm = {booking.step: booking.at for booking in self.bookings}
