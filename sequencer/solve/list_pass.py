@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import heapq
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.solve.board import OPEN, Board, CountingBoard
-from sequencer.solve.problem import Arc, Latest, Problem, SlotClaim
+from sequencer.solve.claims import Closing, Opened, Own, claims_of
+from sequencer.solve.problem import Problem
 from sequencer.solve.threads import threads
 
 
@@ -25,13 +26,18 @@ class Stuck:
 
 @dataclass
 class _Site:
-    """A plan in the making."""
+    """A plan in the making: places by task (-1: none), how many givers each still waits for, first places held back.
+
+    `order`: what is placed, thread by thread, in the order it was.
+    """
 
     placed: list[int]
     left: list[int]
     held: list[int]
     boards: list[Board | CountingBoard]
-    order: list[int] = field(default_factory=list)
+    order: list[list[int]]
+    count: int = 0
+    shut_out: list[int] = field(default_factory=list)
 
 
 class ListPass:
@@ -41,135 +47,145 @@ class ListPass:
     """Windows that may be missed and mended in one pass, for each task with a window."""
 
     def __init__(self, problem: Problem) -> None:
-        count = len(problem.ids)
+        count, lists = len(problem.ids), problem.lists.of
         self.problem = problem
-        self.starts = [starts.tolist() for starts in problem.starts]
+        self.starts = [lists(starts) for starts in problem.starts]
         self.thread = threads(problem)
-        self.arcs_in: list[list[Arc]] = [[] for _ in range(count)]
-        self.arcs_out: list[list[Arc]] = [[] for _ in range(count)]
-        self.latests_in: list[list[Latest]] = [[] for _ in range(count)]
-        self.claims: list[list[tuple[int, SlotClaim]]] = [[] for _ in range(count)]
-        self.closes: list[list[tuple[int, SlotClaim]]] = [[] for _ in range(count)]
+        self.givers: list[list[tuple[int, list[int]]]] = [[] for _ in range(count)]
+        self.hearers: list[list[int]] = [[] for _ in range(count)]
+        self.latests: list[list[tuple[int, list[int]]]] = [[] for _ in range(count)]
         for arc in problem.arcs:
-            self.arcs_in[arc.after].append(arc)
-            self.arcs_out[arc.before].append(arc)
+            self.givers[arc.after].append((arc.before, lists(arc.release)))
+            self.hearers[arc.before].append(arc.after)
         for latest in problem.latests:
-            self.latests_in[latest.after].append(latest)
-        for number, group in enumerate(problem.groups):
-            for claim in group.claims:
-                self.claims[claim.task].append((number, claim))
-                if claim.last != claim.task:
-                    self.closes[claim.last].append((number, claim))
+            self.latests[latest.after].append((latest.before, lists(latest.latest)))
+        self.own: list[list[Own]]
+        self.opened: list[list[Opened]]
+        self.closes: list[list[Closing]]
+        self.own, self.opened, self.closes = claims_of(problem)
 
-    def run(self, priority: Sequence[float]) -> list[int] | Stuck:
-        """The place of each task in its starts, or Stuck."""
-        count = len(self.problem.ids)
-        boards: list[Board | CountingBoard] = [
-            Board() if group.n == 1 else CountingBoard(group.n) for group in self.problem.groups
-        ]
-        site = _Site([-1] * count, [len(arcs) for arcs in self.arcs_in], [0] * count, boards)
-        ready = [self._turn(task, priority, site) for task in range(count) if not site.left[task]]
+    def run(self, priority: Sequence[float], held: Mapping[int, int] | None = None) -> list[int] | Stuck:
+        """The place of each task in its starts, or Stuck. `held`: first places that count."""
+        site = self._empty(held or {})
+        starts, placed, left = self.starts, site.placed, site.left
+        ready = [self._turn(task, priority, site) for task, waits_for in enumerate(left) if not waits_for]
         heapq.heapify(ready)
-        shut_out: list[int] = []
         retries = self.RETRIES * (1 + len(self.problem.latests))
-        while len(site.order) < count:
+        while site.count < len(placed):
             if not ready:
-                return Stuck(shut_out[0] if shut_out else 0)
+                return Stuck(site.shut_out[0] if site.shut_out else 0)
             task = heapq.heappop(ready)[2]
-            if site.placed[task] >= 0 or site.left[task]:
+            if placed[task] >= 0 or left[task]:
                 continue
             place = self._place(task, site)
             if place is None:
-                shut_out.append(task)
+                site.shut_out.append(task)
                 continue
             if place < 0:
                 return Stuck(task)
             late = self._missed(task, place, site)
             if late is not None:
                 retries -= 1
-                if not retries or site.held[late] >= len(self.starts[late]):
+                if not retries or site.held[late] >= len(starts[late]):
                     return Stuck(late)
-                again = self._take_back(late, site)
+                again = [task, *self._take_back(late, site), *site.shut_out]
+                site.shut_out.clear()
             else:
                 self._put(task, place, site)
-                again = [arc.after for arc in self.arcs_out[task] if not site.left[arc.after]]
-            for other in (task, *again, *shut_out):
-                if site.placed[other] < 0 and not site.left[other]:
+                again = [other for other in self.hearers[task] if not left[other]]
+                if site.shut_out and self.closes[task]:
+                    again += site.shut_out
+                    site.shut_out.clear()
+            for other in again:
+                if placed[other] < 0 and not left[other]:
                     heapq.heappush(ready, self._turn(other, priority, site))
-            shut_out = []
-        return site.placed
+        return placed
+
+    def _empty(self, held: Mapping[int, int]) -> _Site:
+        count = len(self.starts)
+        boards = [Board() if group.n == 1 else CountingBoard(group.n) for group in self.problem.groups]
+        order: list[list[int]] = [[] for _ in range(1 + max(self.thread))]
+        first = [0] * count
+        for task, place in held.items():
+            first[task] = place
+        return _Site([-1] * count, [len(givers) for givers in self.givers], first, boards, order)
 
     def _turn(self, task: int, priority: Sequence[float], site: _Site) -> tuple[int, float, int]:
-        hurried = any(site.placed[latest.before] >= 0 for latest in self.latests_in[task])
+        hurried = any(site.placed[before] >= 0 for before, _ in self.latests[task])
         return (0 if hurried else 1, priority[task], task)
 
     def _place(self, task: int, site: _Site) -> int | None:
         """The place of the first free start; -1 if there is none; None if an open claim shuts the task out for now."""
-        starts = self.starts[task]
-        soonest = max((int(arc.release[site.placed[arc.before]]) for arc in self.arcs_in[task]), default=0)
+        starts, placed = self.starts[task], site.placed
+        soonest = max([release[placed[before]] for before, release in self.givers[task]], default=starts[0])
         at = max(bisect_left(starts, soonest), site.held[task])
         while at < len(starts):
-            blocked = self._blocked(task, at, starts[at], site)
-            if blocked is None:
+            further = self._further(task, at, site)
+            if further == at:
                 return at
-            if blocked >= OPEN:
+            if further < 0:
                 return None
-            at = max(bisect_left(starts, blocked, at), at + 1)
+            at = further
         return -1
 
-    def _blocked(self, task: int, at: int, start: int, site: _Site) -> int | None:
-        """The moment at which what is in the way lets go; None if nothing is."""
-        for number, claim in self.claims[task]:
-            if claim.last == task:
-                until = max(int(claim.until[at]), start + 1)
-            else:
-                last = site.placed[claim.last]
-                until = OPEN if last < 0 else int(claim.until[last])
-            blocked = site.boards[number].conflict(start, until, claim.amount)
+    def _further(self, task: int, at: int, site: _Site) -> int:
+        """The next place worth trying, the same if nothing is in the way; -1 if what is has no end yet."""
+        boards, placed = site.boards, site.placed
+        for board, begin, until, amount in self.own[task]:
+            blocked = boards[board].conflict(begin[at], until[at], amount)
             if blocked is not None:
-                return blocked
-        for number, claim in self.closes[task]:
-            begun = site.placed[claim.task]
-            if begun >= 0 and site.boards[number].begun_within(self.starts[claim.task][begun], int(claim.until[at])):
-                return OPEN
-        return None
+                return -1 if blocked >= OPEN else max(bisect_left(begin, blocked, at), at + 1)
+        for board, begin, last, until, amount in self.opened[task]:
+            ends = placed[last]
+            blocked = boards[board].conflict(begin[at], OPEN if ends < 0 else until[ends], amount)
+            if blocked is not None:
+                return -1 if blocked >= OPEN else max(bisect_left(begin, blocked, at), at + 1)
+        for board, opener, begin, until in self.closes[task]:
+            begun = placed[opener]
+            if begun >= 0 and boards[board].begun_within(begin[begun], until[at]):
+                return -1
+        return at
 
     def _missed(self, task: int, place: int, site: _Site) -> int | None:
         """The giver of a window that this place misses, already held back to where it is met; None if all are met."""
         start = self.starts[task][place]
-        for latest in self.latests_in[task]:
-            given = site.placed[latest.before]
-            if given >= 0 and start > int(latest.latest[given]):
-                site.held[latest.before] = max(int(latest.latest.searchsorted(start)), given + 1)
-                return latest.before
+        for before, latest in self.latests[task]:
+            given = site.placed[before]
+            if given >= 0 and start > latest[given]:
+                site.held[before] = max(bisect_left(latest, start), given + 1)
+                return before
         return None
 
     def _put(self, task: int, place: int, site: _Site) -> None:
-        site.placed[task] = place
-        site.order.append(task)
-        start = self.starts[task][place]
-        for number, claim in self.claims[task]:
-            last = site.placed[claim.last]
-            site.boards[number].put(task, start, OPEN if last < 0 else int(claim.until[last]), claim.amount)
-        for number, claim in self.closes[task]:
-            if site.placed[claim.task] >= 0:
-                site.boards[number].close(claim.task, int(claim.until[place]))
-        for arc in self.arcs_out[task]:
-            site.left[arc.after] -= 1
+        boards, placed = site.boards, site.placed
+        placed[task] = place
+        site.order[self.thread[task]].append(task)
+        site.count += 1
+        for board, begin, until, amount in self.own[task]:
+            boards[board].put(task, begin[place], until[place], amount)
+        for board, begin, last, until, amount in self.opened[task]:
+            ends = placed[last]
+            boards[board].put(task, begin[place], OPEN if ends < 0 else until[ends], amount)
+        for board, opener, _, until in self.closes[task]:
+            if placed[opener] >= 0:
+                boards[board].close(opener, until[place])
+        for other in self.hearers[task]:
+            site.left[other] -= 1
 
     def _take_back(self, late: int, site: _Site) -> list[int]:
         """Takes away a task and what hangs together with it and was placed later; the tasks that may go again."""
-        position = site.order.index(late)
-        gone = [t for t in site.order[position:] if self.thread[t] == self.thread[late]]
+        order, boards, placed = site.order[self.thread[late]], site.boards, site.placed
+        position = order.index(late)
+        gone = order[position:]
+        del order[position:]
+        site.count -= len(gone)
         for task in reversed(gone):
-            for number, claim in self.closes[task]:
-                if site.placed[claim.task] >= 0:
-                    site.boards[number].close(claim.task, OPEN)
-            for number, _ in self.claims[task]:
-                site.boards[number].take(task)
-            for arc in self.arcs_out[task]:
-                site.left[arc.after] += 1
-            site.placed[task] = -1
-        taken = set(gone)
-        site.order = [task for task in site.order if task not in taken]
+            for board, opener, _, _ in self.closes[task]:
+                if placed[opener] >= 0:
+                    boards[board].close(opener, OPEN)
+            for board, *_ in (*self.own[task], *self.opened[task]):
+                boards[board].take(task)
+            for other in self.hearers[task]:
+                site.left[other] += 1
+            placed[task] = -1
         return [task for task in gone if not site.left[task]]

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeAlias
 
-from sequencer.solve.problem import Arc, Latest, Problem
+from sequencer.solve.problem import Problem
+
+Tie: TypeAlias = tuple[bool, int, list[int]]
+"""A rule as one of its two tasks sees it: whether it is a window, the other task, release or latest by place."""
 
 
 @dataclass(frozen=True)
@@ -29,80 +35,90 @@ class Trimmer:
     """Trims one problem for one hand-over after another."""
 
     def __init__(self, problem: Problem) -> None:
-        count = len(problem.ids)
+        count, lists = len(problem.ids), problem.lists.of
         self.problem = problem
-        self.forward: list[list[Arc | Latest]] = [[] for _ in range(count)]
-        self.backward: list[list[Arc | Latest]] = [[] for _ in range(count)]
+        self.starts = [lists(starts) for starts in problem.starts]
+        self.forward: list[list[Tie]] = [[] for _ in range(count)]
+        self.backward: list[list[Tie]] = [[] for _ in range(count)]
         for arc in problem.arcs:
-            self.forward[arc.before].append(arc)
-            self.backward[arc.after].append(arc)
-        for latest in problem.latests:
-            self.forward[latest.after].append(latest)
-            self.backward[latest.before].append(latest)
+            release = lists(arc.release)
+            self.forward[arc.before].append((False, arc.after, release))
+            self.backward[arc.after].append((False, arc.before, release))
+        for window in problem.latests:
+            latest = lists(window.latest)
+            self.forward[window.after].append((True, window.before, latest))
+            self.backward[window.before].append((True, window.after, latest))
         self.order = self._order()
 
     def trim(self, hand_over_by: int, by: Mapping[int, int] | None = None) -> Trimmed | None:
         """As the function of the same name."""
-        first = [0] * len(self.problem.ids)
-        last = [len(starts) - 1 for starts in self.problem.starts]
+        last = [len(starts) - 1 for starts in self.starts]
         for task, place in {**(by or {}), self.problem.hand_over: hand_over_by}.items():
             last[task] = min(place, last[task])
-        if min(last, default=0) < 0:
+        first = self.first
+        if first is None or any(soon > late for soon, late in zip(first, last, strict=True)):
             return None
-        done = self._rise(first, last) and self._fall(first, last)
-        return Trimmed(tuple(first), tuple(last)) if done else None
+        return Trimmed(first, tuple(last)) if self._fall(first, last) else None
+
+    @cached_property
+    def first(self) -> tuple[int, ...] | None:
+        """The first place of every task, whenever hand-over is; None: a task has none."""
+        first = [0] * len(self.starts)
+        return tuple(first) if all(self.starts) and self._rise(first) else None
 
     def _order(self) -> list[int]:
         """The tasks, each after those it follows."""
-        left = [sum(isinstance(tie, Arc) for tie in ties) for ties in self.backward]
+        left = [sum(not window for window, *_ in ties) for ties in self.backward]
         order = [task for task, count in enumerate(left) if not count]
         for task in order:
-            for tie in self.forward[task]:
-                if isinstance(tie, Arc):
-                    left[tie.after] -= 1
-                    if not left[tie.after]:
-                        order.append(tie.after)
+            for window, other, _ in self.forward[task]:
+                if not window:
+                    left[other] -= 1
+                    if not left[other]:
+                        order.append(other)
         return order
 
-    def _rise(self, first: list[int], last: list[int]) -> bool:
+    def _rise(self, first: list[int]) -> bool:
         """Moves first places up until nothing changes. False: a task has no place left."""
         todo, queued = deque(self.order), set(self.order)
-        starts = self.problem.starts
+        starts = self.starts
         while todo:
             task = todo.popleft()
             queued.discard(task)
-            for tie in self.forward[task]:
-                if isinstance(tie, Arc):
-                    other, place = tie.after, int(starts[tie.after].searchsorted(tie.release[first[task]]))
+            place = first[task]
+            for window, other, moments in self.forward[task]:
+                reached = first[other]
+                if window:
+                    soonest = bisect_left(moments, starts[task][place], reached)
                 else:
-                    other, place = tie.before, int(tie.latest.searchsorted(starts[task][first[task]]))
-                if place > first[other]:
-                    if place > last[other]:
+                    soonest = bisect_left(starts[other], moments[place], reached)
+                if soonest > reached:
+                    if soonest >= len(starts[other]):
                         return False
-                    first[other] = place
+                    first[other] = soonest
                     if other not in queued:
                         todo.append(other)
                         queued.add(other)
         return True
 
-    def _fall(self, first: list[int], last: list[int]) -> bool:
+    def _fall(self, first: tuple[int, ...], last: list[int]) -> bool:
         """Moves last places down until nothing changes. False: a task has no place left."""
         todo, queued = deque(reversed(self.order)), set(self.order)
-        starts = self.problem.starts
+        starts = self.starts
         while todo:
             task = todo.popleft()
             queued.discard(task)
-            for tie in self.backward[task]:
-                if isinstance(tie, Arc):
-                    other = tie.before
-                    place = int(tie.release.searchsorted(starts[task][last[task]], side="right")) - 1
+            place = last[task]
+            for window, other, moments in self.backward[task]:
+                reached = last[other]
+                if window:
+                    latest = bisect_right(starts[other], moments[place], 0, reached + 1) - 1
                 else:
-                    other = tie.after
-                    place = int(starts[other].searchsorted(tie.latest[last[task]], side="right")) - 1
-                if place < last[other]:
-                    if place < first[other]:
+                    latest = bisect_right(moments, starts[task][place], 0, reached + 1) - 1
+                if latest < reached:
+                    if latest < first[other]:
                         return False
-                    last[other] = place
+                    last[other] = latest
                     if other not in queued:
                         todo.append(other)
                         queued.add(other)

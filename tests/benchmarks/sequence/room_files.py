@@ -32,6 +32,9 @@ AIRS = (
 )
 """Invented airs a room may have."""
 
+FAN = "    fan: 60 m3/h"
+"""What wet layers dry by, as in the demo."""
+
 DAYS = ("Mon to Fri", "Tue and Thu", "Mon, Wed, Fri", "Mon to Thu", "Wed to Fri")
 """Invented days on which a trade may come."""
 
@@ -62,7 +65,7 @@ def _written(folder: Path, people: dict[str, dict[str, str]], rooms: Iterable[st
     like = demo["rooms"]["bathroom"]
     lines = [*_head("17 C 65 %"), *_people_lines(people), "rooms:"]
     for room in rooms:
-        lines += [f"  {room}:", f"    size: {like['size']}", f"    areas: {_flow(like['areas'])}", "    recipes:"]
+        lines += [f"  {room}:", f"    size: {like['size']}", f"    areas: {_flow(like['areas'])}", FAN, "    recipes:"]
         lines += [f"      {name}: {_flow(options) if options else ''}" for name, options in like["recipes"].items()]
     lines += ["orders:"]
     lines += [f"  {name}: {_flow(order)}" for name, order in demo["orders"].items() if "made after" not in order]
@@ -84,7 +87,7 @@ def one_room(folder: Path, seed: int) -> Job:
     lines = [*_head(draw.choice(AIRS)), *_people_lines(people)]
     if draw.random() < 0.7:
         lines += ["house: {people live here: yes, noise: 09:00-15:00, water off: 2 h at a time}"]
-    lines += ["rooms:", "  bathroom:", f"    size: {wide} m by {long} m, 2.4 m high"]
+    lines += ["rooms:", "  bathroom:", f"    size: {wide} m by {long} m, 2.4 m high", FAN]
     lines += [f"    areas: {{wet walls: {wet} m2, shower floor: {shower} m2, floor: {wide * long - shower:.1f} m2}}"]
     demo = yaml.load((DEMO / "job.yaml").read_text("utf-8"), yaml.BaseLoader)
     lines += ["    recipes:"]

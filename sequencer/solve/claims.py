@@ -1,0 +1,42 @@
+"""The claims of a problem as list passes look at them: by the task that makes them and by the one that ends them."""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+import numpy as np
+
+from sequencer.solve.problem import Problem, Slots
+
+Own: TypeAlias = tuple[int, list[int], list[int], int]
+"""A claim that a task makes and ends itself: its group, begin and end by place, amount."""
+Opened: TypeAlias = tuple[int, list[int], int, list[int], int]
+"""A claim that another task ends: its group, begin by place, that task, end by that task's place, amount."""
+Closing: TypeAlias = tuple[int, int, list[int], list[int]]
+"""The same as the task that ends it sees it: its group, the task that makes it, begin by its place, end by place."""
+
+
+def claims_of(problem: Problem) -> tuple[list[list[Own]], list[list[Opened]], list[list[Closing]]]:
+    """For every task the claims it makes and ends, makes, and ends. None of the first kind is shorter than a slot."""
+    tasks, lists = range(len(problem.ids)), problem.lists.of
+    own: list[list[Own]] = [[] for _ in tasks]
+    opened: list[list[Opened]] = [[] for _ in tasks]
+    closes: list[list[Closing]] = [[] for _ in tasks]
+    known: dict[tuple[int, int], Slots] = {}
+    for number, group in enumerate(problem.groups):
+        for claim in group.claims:
+            begin = problem.starts[claim.task] if claim.begin is None else claim.begin
+            if claim.last == claim.task:
+                key = (id(begin), id(claim.until))
+                if key not in known:
+                    known[key] = _a_slot_at_least(begin, claim.until)
+                own[claim.task].append((number, lists(begin), lists(known[key]), claim.amount))
+            else:
+                opened[claim.task].append((number, lists(begin), claim.last, lists(claim.until), claim.amount))
+                closes[claim.last].append((number, claim.task, lists(begin), lists(claim.until)))
+    return own, opened, closes
+
+
+
+def _a_slot_at_least(begin: Slots, until: Slots) -> Slots:
+    return until if (until > begin).all() else np.maximum(until, begin + 1)
