@@ -1,39 +1,12 @@
-"""Steps that lie behind: their times stand, and what is still to be done is bound by what they leave behind.
-
-Nothing is asked of two steps that both lie behind: what has happened cannot break a rule any more.
-"""
+"""The work of a step that lies behind: always as it was."""
 
 from __future__ import annotations
-
-from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sequencer.network.hours import Openings, WorkClock
-from sequencer.network.model import (
-    AllowedStarts,
-    AtMost,
-    Claim,
-    CountedCost,
-    MinuteFunction,
-    Minutes,
-    Network,
-    OneAtATime,
-    Order,
-    Rule,
-    StartTest,
-    Task,
-    WaitFor,
-    Why,
-    Window,
-)
-from sequencer.network.rules.notice import not_before
 from sequencer.terms.minute import Minute, Span
-
-NOW_WIDTH = 15
-"""The first start of every grid lies this near to now [min]."""
 
 
 class RecordedClock(WorkClock):
@@ -59,100 +32,3 @@ class RecordedClock(WorkClock):
     def pieces(self, start: Minute) -> tuple[Span, ...]:
         """Its spans, whatever the start."""
         return self.recorded
-
-
-class _Busy(WorkClock):
-    """The rest of a step under way, as a task that begins now, to be counted among the hands."""
-
-    def __init__(self, openings: Openings, now: Minute, end: Minute) -> None:
-        super().__init__(openings, 0)
-        self.now, self.end = now, end
-
-    def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
-        return np.asarray((starts >= self.now) & (starts < self.now + NOW_WIDTH))
-
-    def ends(self, starts: NDArray[np.int64]) -> NDArray[np.int64]:
-        return np.full(len(starts), self.end, dtype=np.int64)
-
-
-def ahead(network: Network) -> Network:
-    """The network of what is still to be done, every rule on a step that lies behind said of the others alone."""
-    behind = {id: task.work for id, task in network.tasks.items() if isinstance(task.work, RecordedClock)}
-    if not behind:
-        return network
-    counted = {c.task for rule in network.of(AtMost) for c in rule.claims if c.task in behind}
-    busy = {id for id in counted if behind[id].end > network.start}
-    tasks = {id: task for id, task in network.tasks.items() if id not in behind}
-    tasks |= {id: Task(id, _Busy(behind[id].openings, network.start, behind[id].end)) for id in sorted(busy)}
-    cut = _Cut(network, behind, busy)
-    return replace(network, tasks=tasks, rules=tuple(new for rule in network.rules for new in cut.said_ahead(rule)))
-
-
-class _Cut:
-    def __init__(self, network: Network, behind: dict[str, RecordedClock], busy: set[str]) -> None:
-        self.network, self.behind, self.busy = network, behind, busy
-
-    def said_ahead(self, rule: Rule) -> Iterator[Rule]:
-        """What a rule says of the tasks that are left."""
-        if isinstance(rule, AllowedStarts | CountedCost):
-            yield from () if rule.task in self.behind else (rule,)
-        elif isinstance(rule, OneAtATime):
-            yield from self._one_at_a_time(rule)
-        elif isinstance(rule, AtMost):
-            yield from self._at_most(rule)
-        elif rule.after not in self.behind:
-            yield self._since(rule) if rule.before in self.behind else rule
-
-    def _since(self, rule: Order | WaitFor | Window) -> Rule:
-        end = self.behind[rule.before].end
-        if isinstance(rule, Window):
-            latest = _at(rule.latest, end)
-            return AllowedStarts(rule.after, _until(latest) if self.can_start(rule.after, latest) else _any, rule.why)
-        ready = end if isinstance(rule, Order) else _at(rule.ready, end)
-        return AllowedStarts(rule.after, not_before(ready), rule.why)
-
-    def can_start(self, task: str, latest: Minute) -> bool:
-        """True if there is an hour left in which a task could start by a moment: else it is too late already."""
-        moments = np.arange(self.network.start, latest + 1, dtype=np.int64)
-        return bool(self.network.tasks[task].work.allowed(moments).any())
-
-    def _one_at_a_time(self, rule: OneAtATime) -> Iterator[Rule]:
-        left = [self._closed_already(claim) for claim in rule.claims if claim.task not in self.behind]
-        if len(left) > 1:
-            yield replace(rule, claims=tuple(left))
-        for claim in rule.claims:
-            if claim.task in self.behind:
-                yield from (self._after(claim, other.task, rule.why) for other in left if other.task != claim.last)
-
-    def _after(self, claim: Claim, other: str, why: Why) -> Rule:
-        """Another task comes when a claim of the past is over."""
-        closes = self.behind.get(claim.closes_with)
-        if closes is not None:
-            return AllowedStarts(other, not_before(_at(claim.until, closes.end) if claim.until else closes.end), why)
-        if claim.until is None:
-            return Order(claim.closes_with, other, why)
-        return WaitFor(claim.closes_with, other, claim.until, why)
-
-    def _closed_already(self, claim: Claim) -> Claim:
-        return replace(claim, last=None, until=None) if claim.last in self.behind else claim
-
-    def _at_most(self, rule: AtMost) -> Iterator[Rule]:
-        left = tuple(claim for claim in rule.claims if claim.task not in self.behind or claim.task in self.busy)
-        taken = sum(claim.amount for claim in left if claim.task in self.busy)
-        if len(left) > 1:
-            yield replace(rule, claims=left, n=max(rule.n, taken))
-
-
-def _at(function: MinuteFunction, moment: Minute) -> Minute:
-    return int(function(np.array([moment], dtype=np.int64))[0])
-
-
-def _until(latest: Minute) -> StartTest:
-    def allowed(starts: Minutes, ends: Minutes) -> NDArray[np.bool_]:
-        return np.asarray(starts <= latest)
-
-    return allowed
-
-
-def _any(starts: Minutes, ends: Minutes) -> NDArray[np.bool_]:
-    return np.ones(len(starts), dtype=np.bool_)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
-from sequencer.network.recorded import ahead
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.loads import least_half_day, loads

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import permutations
 
 from sequencer.network.across import own_id
+from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
-from sequencer.network.recorded import ahead
 from sequencer.solve.answer import Answer, GoalReached
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from sequencer.network.ahead import ahead
 from sequencer.network.model import AllowedStarts, Network
-from sequencer.network.recorded import ahead
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.between import Range, settle, unproven
 from sequencer.solve.grid import lay
