@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sequencer.air.hourly import RoomAir
 from sequencer.audit import (
+    behind,
     changing_air,
     closings,
     disturbing,
@@ -18,7 +19,7 @@ from sequencer.audit import (
 from sequencer.audit.site import Site, Times
 from sequencer.terms.job import Job
 
-CHECKS = (changing_air, hours, following, states, closings, disturbing, people, limits, house, left_alone)
+CHECKS = (changing_air, hours, following, states, closings, disturbing, people, limits, house, left_alone, behind)
 """One module a matter; each has `broken(site)`, which yields a sentence for every rule a plan breaks."""
 
 

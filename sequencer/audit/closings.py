@@ -25,6 +25,8 @@ def broken(site: Site) -> Iterator[str]:
 def _same_surface(site: Site, one: Step, other: Step) -> Iterator[str]:
     if (one.open_framing and other.open_framing) or site.let_in(one, other) or site.let_in(other, one):
         return
+    if site.behind(one, other):
+        return
     meets = any(a.touches(b) for a in one.surfaces for b in other.surfaces)
     if meets and overlap((site.start(one), site.opens(one)), (site.start(other), site.opens(other))):
         yield f"{one.id} and {other.id} meet on a surface that is closed to one of them"
@@ -35,13 +37,15 @@ def _too_many(site: Site, room: Room, here: list[Step]) -> Iterator[str]:
     for step in counted:
         at = site.start(step)
         there = [s for s in counted if site.start(s) <= at < site.end(s)]
-        if len(there) > room.at_once:
+        if len(there) > room.at_once and not site.behind(*there):
             yield f"{', '.join(s.id for s in there)} are in the {room.name} at once"
 
 
 def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
     closing = closer.closing
     if closing is None or closing.grade != "keep off" or site.let_in(closer, other) or site.let_in(other, closer):
+        return
+    if site.behind(closer, other):
         return
     floors = {surface.name for surface in closer.surfaces} & {*FLOORS}
     room_floor, shower_floor = FLOORS

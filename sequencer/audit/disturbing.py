@@ -12,7 +12,7 @@ from sequencer.terms.practice import MAKES
 def broken(site: Site) -> Iterator[str]:
     """Steps that disturb a layer of their room."""
     for layer, maker in permutations(site.job.steps, 2):
-        if layer.room != maker.room or layer.where is not None or maker.where is not None:
+        if site.behind(layer, maker) or layer.room != maker.room or layer.where is not None or maker.where is not None:
             continue
         for made in maker.makes:
             word, stays = MAKES[made]

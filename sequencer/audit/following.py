@@ -11,7 +11,7 @@ from sequencer.terms.job import Step
 def broken(site: Site) -> Iterator[str]:
     """Starts too soon, starts too late, and a hand-over too soon."""
     for step in site.job.steps:
-        for giver, purpose in heard(site, step):
+        for giver, purpose in () if site.behind(step) else heard(site, step):
             if site.start(step) < site.ready(giver, purpose):
                 yield f"{step.id} starts before {giver.id} is {'ready for ' + purpose if purpose else 'done'}"
             yield from _too_late(site, step, giver, purpose)
@@ -47,7 +47,8 @@ def _too_late(site: Site, step: Step, giver: Step, purpose: str | None) -> Itera
     wait = giver.wait_for(purpose) if purpose else None
     if wait is not None and wait.within_minutes is not None:
         counted_from = site.ready(giver, purpose) if wait.within_of_ready else site.end(giver)
-        if site.start(step) > counted_from + wait.within_minutes:
+        latest = counted_from + wait.within_minutes
+        if site.start(step) > latest and not site.too_late(giver, step, latest):
             yield f"{step.id} starts too late after {giver.id}"
 
 

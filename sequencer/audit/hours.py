@@ -14,6 +14,8 @@ def broken(site: Site) -> Iterator[str]:
     """Hours that are not the trade's, work missing, days crossed in one go, a start before the job's."""
     house = site.job.house
     for step in site.job.steps:
+        if site.behind(step):
+            continue
         trade = site.job.trades[step.trade]
         pieces = site.times.pieces[step.id]
         if site.start(step) < max(site.job.start, site.job.now):

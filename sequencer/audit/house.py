@@ -13,7 +13,7 @@ from sequencer.terms.minute import Span
 def broken(site: Site) -> Iterator[str]:
     """Services off for too long, carrying without a lift, fumes that meet somebody or stay too late."""
     house = site.job.house
-    for step in site.job.steps:
+    for step in (step for step in site.job.steps if not site.behind(step)):
         for service in step.services_off:
             allowed = house.services.get(service)
             if allowed is not None and site.end(step) - site.start(step) > allowed:
@@ -37,7 +37,7 @@ def _fumes(site: Site, step: Step, other: Step) -> Iterator[str]:
     if step.fumes is None or {step.where, other.where} != {None} or other.stands == "elsewhere":
         return
     goes_on = other in site.family(step) and step.wait_for(other.name) is not None
-    near = step.room == other.room or step.room in site.way_in(other.room)
+    near = not site.behind(step, other) and (step.room == other.room or step.room in site.way_in(other.room))
     in_them = (site.start(step), site.end(step) + step.fumes.minutes)
     if near and not goes_on and overlap(in_them, (site.start(other), site.end(other))):
         yield f"{other.id} is done in the fumes of {step.id}"

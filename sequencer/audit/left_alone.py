@@ -16,10 +16,12 @@ def broken(site: Site) -> Iterator[str]:
             continue
         for other in site.family(step):
             follows = any(giver == step for giver, _ in heard(site, other))
-            if follows and _longest_alone(site, site.end(step), site.start(other)) > step.look_in.minutes:
+            since = max(site.end(step), site.job.now) if site.behind(step) else site.end(step)
+            if follows and _longest_alone(site, since, site.start(other)) > step.look_in.minutes:
                 yield f"{step.id} is left alone for too long before {other.id}"
     for absence in site.job.house.absences:
-        away = (site.end(site.job.step(absence.off)), site.end(site.job.step(absence.back)))
+        off, back = site.job.step(absence.off), site.job.step(absence.back)
+        away = (max(site.end(off), site.job.now) if site.behind(off) else site.end(off), site.end(back))
         nights = sum(overlap(night, away) for night in site.job.house.nights)
         if nights > absence.nights:
             yield f"{absence.off} takes the toilet away for {nights} nights"

@@ -56,6 +56,32 @@ class Site:
         """The first minute after a step's work."""
         return self.times.pieces[step.id][-1][1]
 
+    def behind(self, *steps: Step) -> bool:
+        """True if all of these had begun before now, of a job with facts: what has happened breaks no rule any more."""
+        return bool(self.job.facts) and all(self.start(step) < self.job.now for step in steps)
+
+    def too_late(self, giver: Step, step: Step, latest: Minute) -> bool:
+        """True if a step had to follow what lies behind by a moment by which nobody can start it any more."""
+        if not self.behind(giver) or self.behind(step):
+            return False
+        house, now = self.job.house, self.job.now
+        kept = [spans for spans in (house.noise if step.noisy else None, None if step.where else house.access) if spans]
+        one_go = step.one_go or (house.lived_in and bool(step.services_off))
+        trade = self.job.trades[step.trade]
+        for day in trade.days:
+            opens = list(day.spans)
+            for spans in kept:
+                both = [(max(a, c), min(b, d)) for a, b in opens for c, d in spans]
+                opens = [(start, end) for start, end in both if start < end]
+            moments = [max(start, now) for start, end in opens if now < end and max(start, now) <= latest]
+            if not trade.hour_known:
+                moments = [start for start, _ in opens[:1] if now <= start <= latest]
+            for moment in moments:
+                left = sum(end - max(start, moment) for start, end in opens if moment < end)
+                if not one_go or not trade.hour_known or left >= step.minutes:
+                    return False
+        return True
+
     def ready(self, step: Step, purpose: str | None) -> Minute:
         """When a step is ready for a purpose; its end where it has no such wait."""
         wait = step.wait_for(purpose) if purpose else None

@@ -11,7 +11,7 @@ from sequencer.terms.job import Step
 
 def broken(site: Site) -> Iterator[str]:
     """States that nobody gave, and states that were away."""
-    for step in site.job.steps:
+    for step in (step for step in site.job.steps if not site.behind(step)):
         for need in step.needs:
             if not _stands(site, step, need.word):
                 yield f"{step.id} needs {need.word}, which nobody has given by then"

@@ -21,14 +21,15 @@ def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every step of a trade with notice or a last hour for asking."""
     booked = {booking.step: booking.at for booking in case.job.bookings}
     for step in case.job.steps:
-        trade, firm = case.job.trades[step.trade], booked.get(step.id)
+        trade, firm, since = case.job.trades[step.trade], booked.get(step.id), case.job.asked.get(step.id)
+        earliest = trade.earliest if since is None else since.earliest
         cause = Cause("notice", trade.name)
-        if trade.earliest is not None:
+        if earliest is not None:
             text = f"{trade.name} needs {trade.notice_words or 'notice'}"
-            yield AllowedStarts(step.id, _asked(trade.earliest, firm), Why("people", text, trade.place, None, cause))
+            yield AllowedStarts(step.id, _asked(earliest, firm), Why("people", text, trade.place, None, cause))
         if trade.ask_by:
             text = f"too late to ask {trade.name} for an earlier day"
-            asked = _asked(_asked_in_time(trade, case.job.now), firm)
+            asked = _asked(_asked_in_time(trade, case.job.now if since is None else since.at), firm)
             yield AllowedStarts(step.id, asked, Why("inspection", text, trade.place, None, cause))
 
 
