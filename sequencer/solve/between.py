@@ -1,26 +1,12 @@
-"""The goals between hand-over and "everything as early as it can be": what is met at its least is kept, the rest is
-one search in which each goal counts more than all that stand behind it."""
+"""The plans that are left when hand-over and the first goals behind it are kept, and what they count at the least."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from sequencer.solve.answer import GoalReached
 from sequencer.solve.problem import Problem
 from sequencer.solve.trim import Trimmed, trim
-
-BETWEEN_EFFORT = 6.0
-"""Limit of the search [deterministic seconds of the solver]."""
-
-
-@dataclass(frozen=True)
-class Settled:
-    """A plan, and how far it met each goal. `interrupted`: somebody stopped the search."""
-
-    places: list[int]
-    goals: tuple[GoalReached, ...]
-    interrupted: bool = False
 
 
 class Range:
@@ -64,14 +50,3 @@ def unproven(within: Range, places: Sequence[int]) -> tuple[GoalReached, ...]:
     trimmed = within.trimmed()
     rest = within.problem.goals[len(met) :]
     return (*met, *(GoalReached(goal.name, goal.value(places), goal.least(trimmed)) for goal in rest))
-
-
-def settle(within: Range, places: list[int], effort: float) -> Settled:
-    """A plan at least as good, goal by goal; `effort` scales the limit."""
-    left, met = met_at_least(within, places)
-    if len(met) == len(within.problem.goals):
-        return Settled(places, met)
-    from sequencer.solve.search_goals import minimise_goals
-
-    found = minimise_goals(left, places, BETWEEN_EFFORT * effort)
-    return Settled(found.places, (*met, *found.goals), found.interrupted)

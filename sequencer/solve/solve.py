@@ -8,13 +8,13 @@ from dataclasses import replace
 from sequencer.network.ahead import ahead
 from sequencer.network.model import AllowedStarts, Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
-from sequencer.solve.between import Range, settle, unproven
+from sequencer.solve.between import Range, unproven
 from sequencer.solve.grid import lay
 from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
-from sequencer.terms.goal import HAND_OVER_GOAL, SOONEST_GOAL
+from sequencer.terms.goal import HAND_OVER_GOAL
 from sequencer.terms.minute import DAY
 
 PASSES, MANY_PASSES = 60, 300
@@ -26,8 +26,8 @@ MOST_TASKS = 250
 BEYOND = 21 * DAY
 """How much later than without firm visits a plan that keeps some of them may hand over [min]."""
 
-HAND_OVER_EFFORT, SOONEST_EFFORT = 20.0, 6.0
-"""Limits of the two searches [deterministic seconds of the solver]."""
+HAND_OVER_EFFORT, BETWEEN_EFFORT, SOONEST_EFFORT = 20.0, 6.0, 6.0
+"""Limits of the searches: hand-over, the goals behind it, weighted starts [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
 
@@ -72,18 +72,12 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
 
 def _as_good_as_can_be(problem: Problem, places: list[int], goal: GoalReached, effort: float, told: Tell) -> Answer:
     """A plan that keeps the hand-over of the one at hand, by the goals behind it, each kept before the next."""
-    from sequencer.solve.search_goals import minimise_starts
+    from sequencer.solve.search_goals import settle
 
-    within = _as_early(problem, places)
-    settled = settle(within, places, effort)
-    goals, places = (goal, *settled.goals), settled.places
-    if settled.interrupted:
-        return replace(_answer(problem, places, goals), interrupted=True)
-    told("moving everything as early as it can be")
-    within = Range(problem, within.hand_over_by, {}, (reached.value for reached in settled.goals))
-    soonest = minimise_starts(within, places, SOONEST_EFFORT * effort)
-    goals = (*goals, GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
-    return replace(_answer(problem, soonest.places or places, goals), interrupted=soonest.interrupted)
+    efforts = BETWEEN_EFFORT * effort, SOONEST_EFFORT * effort
+    settled = settle(_as_early(problem, places), places, efforts, told)
+    answer = _answer(problem, settled.places, (goal, *settled.goals))
+    return replace(answer, interrupted=settled.interrupted)
 
 
 def _as_early(problem: Problem, places: list[int]) -> Range:
