@@ -2,6 +2,7 @@
 
 from sequencer.audit.across import audit_several
 from sequencer.audit.audit import BrokenPlan, audit
+from sequencer.audit.goals import miscounted
 from sequencer.audit.site import Times
 
-__all__ = ["BrokenPlan", "Times", "audit", "audit_several"]
+__all__ = ["BrokenPlan", "Times", "audit", "audit_several", "miscounted"]
