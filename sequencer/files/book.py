@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from dataclasses import dataclass
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -39,11 +40,12 @@ def read_book(folder: Path, zone: ZoneInfo) -> Book:
 def book_of(data: bytes, zone: ZoneInfo) -> Book:
     """The book in some bytes. Raises Faulty."""
     faults: list[Fault] = []
-    calendar, lines, aside = Calendar(zone), data.split(b"\n"), []
+    calendar, aside = Calendar(zone), []
+    lines = [line.removesuffix(b"\r") for line in data.removeprefix(BOM_UTF8).split(b"\n")]
     facts: dict[int, Fact] = {}
     undone: dict[int, Fact] = {}
     last = 0
-    if lines[0].rstrip(b"\r") != HEAD.encode() and not HEAD.encode().startswith(data):
+    if lines[0] != HEAD.encode() and not HEAD.encode().startswith(data):
         faults.append(Fault(Place(BOOK_FILE), "the site book does not say its format", f"start it with: {HEAD}"))
     for number, octets in enumerate(lines[1:], 2):
         place = Place(BOOK_FILE, number)
@@ -81,7 +83,7 @@ def _enter(line: Line, calendar: Calendar, facts: dict[int, Fact], undone: dict[
 
 def _text(octets: bytes, place: Place) -> Text:
     try:
-        said = octets.rstrip(b"\r").decode("utf-8")
+        said = octets.decode("utf-8")
     except UnicodeDecodeError:
         raise Faulty([Fault(place, "this line is not UTF-8", "save the file as UTF-8")]) from None
     return Text(said, place)
