@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
 
 from sequencer.air.rooms import airs
-from sequencer.audit import BrokenPlan, Times, audit
+from sequencer.audit import BrokenPlan, Times, audit, miscounted
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
 from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
+from sequencer.network.drying import as_they_dry
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
 from sequencer.plan import Plan
+from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
@@ -28,6 +30,12 @@ from sequencer.writeup.timed import Timed
 
 ROUNDS, SETTLING = 4, 8
 """How often a plan is made until its air settles: exactly, and then at least to no air that comes too soon."""
+
+NOTHING_RULED_OUT = 0
+"""The bound of a goal of which nothing is known."""
+
+DAMPER = "the air is taken to be damper than wet layers make it in the end: no plan settles it"
+"""What a plan says whose layers go round in circles."""
 
 SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
@@ -57,7 +65,7 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
     for again in range(SETTLING):
-        case, network, answer, times = _solved(job.with_air_from(ends), effort, told)
+        case, network, answer, times, damper = _solved(job.with_air_from(ends), effort, told)
         answers.append(answer)
         here = {step: times.pieces[step][-1][1] for switch in job.switches for step in switch.steps}
         if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
@@ -68,7 +76,8 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     else:
         raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
     answer = _no_surer(answer, answers[0])
-    return _audited(case, network, answer, times, _late(job, (step for step in here if here[step] < ends[step])))
+    late = _late(job, (step for step in here if here[step] < ends[step]))
+    return _audited(case, network, answer, times, (*late, *damper))
 
 
 def settled(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Job:
@@ -85,21 +94,52 @@ def settled(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Job:
 
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:
-    """An answer that rules out no hand-over which another does not rule out."""
-    first, *rest = answer.goals
-    bound = min(first.bound, other.goals[0].bound)
+    """An answer that rules out nothing which another does not rule out: goal by goal, as long as they agree."""
+    goals, agree = [], True
+    for mine, theirs in zip(answer.goals, other.goals, strict=False):
+        goals.append(replace(mine, bound=min(mine.bound, theirs.bound) if agree else NOTHING_RULED_OUT))
+        agree = agree and mine.value == theirs.value
     at_best = min(answer.hand_over_at_best, other.hand_over_at_best)
-    return replace(answer, goals=(replace(first, bound=bound), *rest), hand_over_at_best=at_best)
+    return replace(answer, goals=tuple(goals), hand_over_at_best=at_best)
 
 
-def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times]:
-    case = Case(job, airs(job))
+def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times, tuple[str, ...]]:
+    """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
+
+    The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible.
+    """
+
+    def made(cases: Cases) -> _Made:
+        return _made(cases[job.name], effort, told)
+
+    def times(made: _Made) -> dict[str, Times]:
+        return {job.name: made.times}
+
+    def sound(cases: Cases, made: _Made) -> bool:
+        kept, _ = without_given_up(job, made.answer.released)
+        return not audit(kept, cases[job.name].airs, made.times)
+
+    plan = in_own_air({job.name: Case(job, airs(job))}, made, times, sound)
+    case = plan.cases[job.name]
+    answer = plan.made.answer if plan.made is plan.first else _no_surer(plan.made.answer, plan.first.answer)
+    network = build(case) if case.drying else plan.made.network
+    return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper)
+
+
+@dataclass(frozen=True)
+class _Made:
+    network: Network
+    answer: Answer
+    times: Times
+
+
+def _made(case: Case, effort: float, told: Tell) -> _Made:
     network = build(case)
     try:
         answer = solve(network, effort, told) if effort else first_answer(network)
     except NoAnswer as none:
-        raise NoOrderFits(first_sentences(job, none), partial(no_order_fits, job, case.airs)) from none
-    return case, network, answer, times_of(network, answer)
+        raise NoOrderFits(first_sentences(case.job, none), partial(no_order_fits, case.job, case.airs)) from none
+    return _Made(network, answer, times_of(network, answer))
 
 
 def _late(job: Job, steps: Iterable[str]) -> tuple[str, ...]:
@@ -119,15 +159,17 @@ def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
 
 def timed(job: Job, plan: Plan) -> Timed:
     """A job beside the times of its plan, for whoever asks what held its steps up."""
-    settled = job.with_air_from({step.id: step.end for step in plan.steps})
-    case = Case(settled, airs(settled))
+    ends = {step.id: step.end for step in plan.steps}
+    settled = job.with_air_from(ends)
+    case = as_they_dry(Case(settled, airs(settled)), ends)
     return Timed(case, build(case), Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
     job, given_up = without_given_up(case.job, answer.released)
-    broken = audit(job, case.airs, times)
+    said = {goal.name: goal.value for goal in answer.goals}
+    broken = (*audit(job, case.airs, times), *miscounted(case.job, case.airs, times, said))
     if broken:
         raise BrokenPlan("\n".join(broken))
-    plan = write(Case(job, case.airs) if given_up else case, network, answer, times)
+    plan = write(Case(job, case.airs, case.drying) if given_up else case, network, answer, times)
     return replace(plan, released=given_up, assumed=(*plan.assumed, *assumed))

@@ -177,7 +177,7 @@ class Stub:
 
     def __call__(self, job: Any, effort: float, told: Any) -> Any:
         self.taken.append(job.switches[0].at)
-        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0)
+        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), ()
 
 
 def settled(

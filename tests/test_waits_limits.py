@@ -7,7 +7,7 @@ from waits_air import HERE, START, air_of, minutes
 
 from sequencer.terms.wait import Limit, LimitKind, Wait
 from sequencer.waits.clock import wait_clock
-from sequencer.waits.limits import broken_hours, spoils
+from sequencer.waits.limits import broken_hours
 from sequencer.waits.progress import NEVER
 
 
@@ -81,5 +81,5 @@ def test_a_layer_is_spoilt_when_its_wait_meets_a_broken_hour() -> None:
     air = air_of([15, 15, 15, 1, 15])
     frost = wait(limit("spoils", coldest=2.0))
     ends = minutes(0, 30, 240)
-    readies = wait_clock(frost, air).ready(ends)
-    assert spoils(frost, air, ends, readies).tolist() == [True, False, True]
+    clock = wait_clock(frost, air)
+    assert clock.unspoilt(ends, clock.ready(ends)).tolist() == [True, False, True]

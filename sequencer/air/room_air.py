@@ -11,20 +11,27 @@ from numpy.typing import NDArray
 
 from sequencer.air.layers import HOW
 from sequencer.terms.minute import HOUR, Minute
-
-FLOORS = frozenset({"floor", "shower floor"})
-"""The surfaces that are as warm as the floor."""
+from sequencer.terms.words import FLOORS
 
 
 @dataclass(frozen=True)
 class HourAir:
-    """The air of one hour: temperature [C], humidity [0..1], how each is known (a word of HOW), floor or air [C]."""
+    """The air of one hour: temperature [C], humidity [0..1], how each is known (a word of HOW), floor or air [C].
+
+    `said` [0..1]: its humidity without what wet layers give off, None if no layer wets it.
+    """
 
     temperature: float
     humidity: float
     how_temperature: str
     how_humidity: str
     surface: float
+    said: float | None = None
+
+    @property
+    def dry(self) -> float:
+        """Its humidity without what wet layers give off [0..1]."""
+        return self.humidity if self.said is None else self.said
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +40,8 @@ class RoomAir:
 
     `temperature` [C] and `humidity` [0..1]: float64[n]. `how_temperature`, `how_humidity`: int8[n], places in HOW.
     Before the first hour the first hour's air stands, after the last hour the last hour's. `floor` [C]: float64[n], how
-    warm the floor is, None if it is as warm as the air. `surface` [C]: the same for what a step works on.
+    warm the floor is, None if it is as warm as the air. `surface` [C]: the same for what a step works on. `said`
+    [0..1]: float64[n], its humidity without what wet layers give off, None if no layer wets it.
     """
 
     first: Minute
@@ -43,6 +51,12 @@ class RoomAir:
     how_humidity: NDArray[np.int8]
     floor: NDArray[np.float64] | None = None
     surface: NDArray[np.float64] | None = None
+    said: NDArray[np.float64] | None = None
+
+    @property
+    def dry(self) -> NDArray[np.float64]:
+        """Its humidity without what wet layers give off [0..1], float64[n]."""
+        return self.humidity if self.said is None else self.said
 
     @property
     def on(self) -> NDArray[np.float64]:
@@ -74,6 +88,7 @@ class RoomAir:
             self.how_humidity[hours],
             None if self.floor is None else self.floor[hours],
             None if self.surface is None else self.surface[hours],
+            None if self.said is None else self.said[hours],
         )
 
     def at(self, minute: Minute) -> HourAir:
@@ -85,9 +100,10 @@ class RoomAir:
             HOW[int(self.how_temperature[hour])],
             HOW[int(self.how_humidity[hour])],
             float(self.on[hour]),
+            None if self.said is None else float(self.said[hour]),
         )
 
 
 def air_on(air: RoomAir, surfaces: Iterable[str]) -> RoomAir:
     """The air of a room for work on surfaces, by name: what lies on the floor is as warm as the floor."""
-    return air.on_floor if FLOORS.intersection(surfaces) else air
+    return air.on_floor if any(surface in FLOORS for surface in surfaces) else air

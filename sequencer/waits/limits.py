@@ -11,7 +11,7 @@ from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import dew_point
 from sequencer.air.wood import wood_moisture
 from sequencer.terms.minute import HOUR
-from sequencer.terms.wait import Limit, Wait
+from sequencer.terms.wait import Limit
 
 Bools = NDArray[np.bool_]
 Minutes = NDArray[np.int64]
@@ -21,39 +21,40 @@ HAIR = 1e-9
 
 
 def broken_hours(limit: Limit, air: RoomAir) -> Bools:
-    """bool[n]: the hours of the air that break a limit. The limit itself is still allowed."""
+    """bool[n]: the hours of the air that break a limit. The limit itself is still allowed.
+
+    Whether air is too dry is asked of it without what wet layers give off.
+    """
     broken = np.zeros(len(air.temperature), np.bool_)
     if limit.coldest is not None:
         broken |= air.temperature < limit.coldest - HAIR
     if limit.hottest is not None:
         broken |= air.temperature > limit.hottest + HAIR
     if limit.driest is not None:
-        broken |= air.humidity < limit.driest - HAIR
+        broken |= air.dry < limit.driest - HAIR
     if limit.dampest is not None:
         broken |= air.humidity > limit.dampest + HAIR
     if limit.above_dew_point is not None:
         broken |= air.on - _dew_points(air) < limit.above_dew_point - HAIR
     if limit.wood_driest is not None:
-        broken |= wood_moisture(air.temperature, air.humidity) < limit.wood_driest - HAIR
+        broken |= wood_moisture(air.temperature, air.dry) < limit.wood_driest - HAIR
     if limit.wood_dampest is not None:
         broken |= wood_moisture(air.temperature, air.humidity) > limit.wood_dampest + HAIR
     return broken
 
 
-def spoils(wait: Wait, air: RoomAir, ends: Minutes, readies: Minutes) -> Bools:
-    """bool[m]: True where the wait from end of work to ready meets no hour that would spoil the layer.
+def felt_by(limit: Limit) -> bool:
+    """True if humidity decides whether a limit is broken."""
+    bounds = (limit.driest, limit.dampest, limit.above_dew_point, limit.wood_driest, limit.wood_dampest)
+    return any(bound is not None for bound in bounds)
 
-    Every hour touched counts; hours outside the air are as its nearest hour.
+
+def touches(limit: Limit, air: RoomAir, starts: Minutes, ends: Minutes) -> Bools:
+    """bool[m]: does [start, end) touch an hour that breaks a limit? An empty stretch touches the hour it stands in.
+
+    Hours outside the air are as its nearest hour.
     """
-    ok = np.ones(len(ends), np.bool_)
-    for limit in wait.limits:
-        if limit.kind == "spoils":
-            ok &= ~_meets(broken_hours(limit, air), air, ends, readies)
-    return ok
-
-
-def _meets(broken: Bools, air: RoomAir, starts: Minutes, ends: Minutes) -> Bools:
-    """bool[m]: does [start, end) touch a broken hour? An empty stretch touches the hour it stands in."""
+    broken = broken_hours(limit, air)
     until = np.concatenate(([0], np.cumsum(broken)))
     last = len(broken) - 1
     first_hours = np.clip((starts - air.first) // HOUR, 0, last)

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sequencer.air.hourly import RoomAir
+from sequencer.terms.laws import TAKING_WATER
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit, Wait
@@ -21,6 +22,7 @@ from sequencer.waits.rate import rate
 from sequencer.waits.table import LAWS
 
 Minutes = NDArray[np.int64]
+Bools = NDArray[np.bool_]
 
 PARTS = 10**11
 """Parts of a reference minute: fine enough that a year's rounding stays under a hundredth of a minute."""
@@ -61,7 +63,10 @@ class Progress:
 
 
 def progress_of(wait: Wait, air: RoomAir) -> Progress:
-    """A wait's progress through a room's air; kept for the next wait of the same law, reference and stops."""
+    """A wait's progress through a room's air; kept for the next wait of the same law, reference and stops.
+
+    Layers that take water out of the air are not taken to be helped by what wet layers give off.
+    """
     return _progress(wait.law, wait.at_temperature, wait.at_humidity, _stops(wait.limits), air)
 
 
@@ -74,7 +79,8 @@ def _progress(
     law: str, at_temperature: float | None, at_humidity: float | None, stops: tuple[Limit, ...], air: RoomAir
 ) -> Progress:
     warmth = air.temperature if LAWS[law].family.humidity_counts else air.on
-    pace = np.rint(rate(law, warmth, air.humidity, at_temperature, at_humidity) * PARTS).astype(np.int64)
+    humidity = air.dry if law in TAKING_WATER else air.humidity
+    pace = np.rint(rate(law, warmth, humidity, at_temperature, at_humidity) * PARTS).astype(np.int64)
     for limit in stops:
         pace[broken_hours(limit, air)] = 0
     sums = np.concatenate(([0], np.cumsum(pace * HOUR)))

@@ -31,7 +31,7 @@ def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Mi
         in_air = met.here_words() + here if met.air_counts or still else ""
         stood = f"stands still for {met.still_hours} h of it, {still}" if still else ""
         parts = [met.reference_words(), in_air, stood, met.outside_words()]
-    return "; ".join(part for part in (*parts, met.own_water_words(), met.assumed_words()) if part)
+    return "; ".join(part for part in (*parts, met.wet_layers_words(), met.assumed_words()) if part)
 
 
 @dataclass(frozen=True)
@@ -104,9 +104,9 @@ class _Met:
             return f"the law is only known from {100 * driest:g} to {100 * dampest:g} %"
         return ""
 
-    def own_water_words(self) -> str:
+    def wet_layers_words(self) -> str:
         wet = HOW.index("wetted")
-        return "in air its own water makes damp" if bool((self.air.how_humidity[self.hours] == wet).any()) else ""
+        return "in air that wet layers make damp" if bool((self.air.how_humidity[self.hours] == wet).any()) else ""
 
     def assumed_words(self) -> str:
         assumed = HOW.index("assumed")

@@ -64,4 +64,4 @@ def _without_readings(case: Case) -> Case:
     job: Job = case.job
     rooms = tuple(replace(room, air=replace(room.air, readings=())) for room in job.rooms)
     airs = {room.name: hourly_air(room.air, case.airs[room.name].first, case.airs[room.name].end) for room in rooms}
-    return Case(replace(job, rooms=rooms), airs)
+    return Case(replace(job, rooms=rooms), airs, case.drying)

@@ -9,25 +9,14 @@ from sequencer.terms.hearing import Hearing
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute, Span
 from sequencer.waits.warmth import warmth_costs, warmth_words
-from sequencer.waits.wetting import DAMP, damp, damp_words, wet_room
+from sequencer.writeup.damp_rooms import damp_rooms
 from sequencer.writeup.timed import Timed, at
 
 
 def warnings(timed: Timed) -> tuple[str, ...]:
     """Every warning as a sentence, in the order of the files."""
-    steps = timed.case.job.steps
-    found = [words for step in steps for words in (*_damp(timed, step), *_warmth(timed, step))]
+    found = [*damp_rooms(timed), *(words for step in timed.case.job.steps for words in _warmth(timed, step))]
     return tuple(dict.fromkeys(found))
-
-
-def _damp(timed: Timed, step: Step) -> Iterator[str]:
-    drying = step.wait_for(step.dries_for) if step.dries_for is not None else None
-    room = wet_room(step, drying, timed.case.job.room(step.room)) if drying is not None else None
-    if drying is None or room is None:
-        return
-    met = damp(drying, timed.case.air(step), room, DAMP, timed.end(step.id), timed.ready(step, drying))
-    if met is not None:
-        yield f"{step.title}: {damp_words(met, room)}"
 
 
 def _warmth(timed: Timed, step: Step) -> Iterator[str]:

@@ -17,7 +17,7 @@ from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit
 from sequencer.waits.clock import WaitClock
-from sequencer.waits.limits import broken_hours, spoils
+from sequencer.waits.limits import broken_hours
 
 _ANYWHERE = Place("")
 """Stands for every place where the same limit is written."""
@@ -87,6 +87,6 @@ def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
 
 def _unspoilt(clock: WaitClock) -> StartTest:
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
-        return np.asarray(spoils(clock.wait, clock.air, ends, clock.ready(ends)))
+        return clock.unspoilt(ends, clock.ready(ends))
 
     return allowed

@@ -1,0 +1,60 @@
+"""When the layers of a plan wet their rooms: each from its end of work until it is ready, in the air they all make."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from sequencer.network.case import Case
+from sequencer.terms.minute import HOUR, Minute, Span
+
+
+def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
+    """The same case with its layers drying from these ends of work on, by step.
+
+    What a layer does to others is seen by the hour and goes only forwards in time, so every round settles an hour more
+    at least; it is over when a round changes no hour.
+    """
+    if not case.layers:
+        return case
+    here = case
+    while True:
+        there = Case(case.job, case.airs, {id: _span(here, id, ends[id]) for id in case.layers})
+        if _hours(there.drying) == _hours(here.drying):
+            return here
+        here = there
+
+
+def wider(one: Case, other: Case) -> Case:
+    """The case with every layer drying from when it does in either case until it no longer does in either."""
+    both = {
+        id: (min(span[0], one.drying.get(id, span)[0]), max(span[1], one.drying.get(id, span)[1]))
+        for id, span in other.drying.items()
+    }
+    return Case(other.job, other.airs, both)
+
+
+def dampest(case: Case) -> Case:
+    """The case with every layer drying throughout."""
+    ever = (case.job.start, max((air.end for air in case.airs.values()), default=case.job.start))
+    return Case(case.job, case.airs, dict.fromkeys(case.layers, ever))
+
+
+def covers(wider: Mapping[str, Span], drying: Mapping[str, Span]) -> bool:
+    """True if every hour in which a layer dries is one in which it was taken to."""
+    return all(
+        id in wider and wider[id][0] // HOUR <= start // HOUR and -(-end // HOUR) <= -(-wider[id][1] // HOUR)
+        for id, (start, end) in drying.items()
+    )
+
+
+def _span(case: Case, id: str, end: Minute) -> Span:
+    step = case.job.step(id)
+    wait = step.wait_for(step.dries_for or "")
+    assert wait is not None, f"{id} has a layer that dries for nothing"
+    return end, int(case.clock(step, wait).ready(np.array([end], np.int64))[0])
+
+
+def _hours(drying: Mapping[str, Span]) -> dict[str, Span]:
+    return {id: (start // HOUR, -(-end // HOUR)) for id, (start, end) in drying.items()}

@@ -1,0 +1,67 @@
+"""A plan in the air that its own layers make: made again until the air it was made in is the air it makes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from sequencer.audit import Times
+from sequencer.network.case import Case
+from sequencer.network.drying import as_they_dry, covers, dampest, wider
+from sequencer.terms.minute import Minute
+
+ROUNDS, SETTLING = 4, 8
+"""How often a plan is made until its air settles: exactly, and then at least to none that is drier than it makes it."""
+
+M = TypeVar("M")
+Cases = dict[str, Case]
+Make = Callable[[Cases], M]
+Sound = Callable[[Cases, M], bool]
+TimesOf = Callable[[M], Mapping[str, Times]]
+
+
+@dataclass(frozen=True)
+class Settled(Generic[M]):
+    """A plan, and by job the case in the air that the plan's layers make.
+
+    `first`: the plan made as if no layer wetted the air of another step: nothing that it rules out is possible.
+    `damper`: jobs whose plan was made in air damper than its layers make it after all.
+    """
+
+    made: M
+    first: M
+    cases: dict[str, Case]
+    damper: tuple[str, ...]
+
+
+def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M]) -> Settled[M]:
+    """Makes plans until one keeps every rule in the air its own layers make.
+
+    `make` plans the jobs of these cases; `times_of` are its times by the jobs' names; `sound`: whether it keeps every
+    rule in the air of other cases. Layers are first taken to dry as the plan before had them; if that goes round in
+    circles, in all hours that any of the plans had, and at last throughout. What a plan still breaks then it breaks for
+    other reasons, and the caller will find it.
+    """
+    taken, first = dict(cases), make(dict(cases))
+    made = first
+    for again in range(SETTLING):
+        times = times_of(made)
+        here = {name: as_they_dry(case, ends(times[name])) for name, case in taken.items()}
+        if all(covers(taken[name].drying, here[name].drying) for name in taken) or sound(here, made):
+            break
+        taken = {name: _next(taken[name], here[name], again) for name in taken}
+        made = make(taken)
+    damper = tuple(name for name in taken if not covers(here[name].drying, taken[name].drying))
+    return Settled(made, first, here, damper)
+
+
+def ends(times: Times) -> dict[str, Minute]:
+    """The end of work of every step, by its id."""
+    return {id: pieces[-1][1] for id, pieces in times.pieces.items()}
+
+
+def _next(taken: Case, here: Case, again: int) -> Case:
+    if again + 1 < ROUNDS:
+        return here
+    return wider(taken, here) if again + 2 < SETTLING else dampest(here)

@@ -1,0 +1,46 @@
+"""Rooms that the layers drying in them make too damp, as the plan has them dry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.terms.job import Room
+from sequencer.terms.minute import HOUR
+from sequencer.waits.damp import damp, damp_words
+from sequencer.waits.wetting import wet_room
+from sequencer.writeup.timed import Timed
+
+
+def damp_rooms(timed: Timed) -> Iterator[str]:
+    """A sentence for every stretch of drying in which a room is too damp, by room and time."""
+    for room in timed.case.job.rooms:
+        for together in _together(timed, room.name):
+            yield from _told(timed, room, together)
+
+
+def _told(timed: Timed, room: Room, steps: list[str]) -> Iterator[str]:
+    case, sized = timed.case, wet_room(room)
+    if sized is None:
+        return
+    found = damp(case.airs[room.name], sized, tuple((case.layers[id], case.drying[id]) for id in steps))
+    if found is not None:
+        there = [steps[number] for number in found.layers]
+        titles = " with ".join(dict.fromkeys(case.job.step(id).title for id in there))
+        yield f"{titles}: {damp_words(found, sum(case.layers[id].water for id in there), sized.volume)}"
+
+
+def _together(timed: Timed, room: str) -> Iterator[list[str]]:
+    """The steps of a room whose layers dry in hours that meet."""
+    drying = timed.case.drying
+    ids = sorted((id for id in drying if timed.case.job.step(id).room == room), key=lambda id: (drying[id], id))
+    met: list[str] = []
+    until = 0
+    for id in ids:
+        start, end = drying[id]
+        if met and start // HOUR >= until:
+            yield met
+            met = []
+        met.append(id)
+        until = max(until, -(-end // HOUR))
+    if met:
+        yield met
