@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from audit_row import Row
-from tiny_jobs import booking, job, moment, order, room, spans, step, trade
+from tiny_jobs import booking, decision, for_so_long, job, moment, nights, order, room, spans, step, toilet, trade, wait
 
 from sequencer.terms.house import House
 
@@ -121,6 +121,77 @@ ROWS = {
         job(step("a", 90, services_off=("house water",)), house=House(services={"house water": 120})),
         {"a": "Mon 8-9:30"}, {"a": "Mon 11-12, Mon 13-13:30"},
         ("bath/u/a takes the house water off for longer than the house allows",),
+    ),
+    "nobody is in a house that is shut": Row(
+        job(step("a"), house=House(access=spans("Mon 9-15, Tue 9-15"))), {"a": "Mon 9-10"}, {"a": "Mon 8-9"},
+        ("bath/u/a is done while nobody may be in the house",), "Tue 12",
+    ),
+    "the shop is open when the house is shut": Row(
+        job(step("a", where="shop"), house=House(access=spans("Tue 9-15"))), {"a": "Mon 8-9"}, {},
+        ("hand-over lies outside working hours",), "Tue 12", "Tue 8:30",
+    ),
+    "an inspector's window is as long as the house is open": Row(
+        job(step("a", by="inspector", kind="hold"), trades=[INSPECTOR], house=House(access=spans("Mon 10-14"))),
+        {"a": "Mon 10-14"}, {"a": "Mon 10-13"}, ("bath/u/a does not take inspector's whole window",), "Mon 14",
+    ),
+    "what is heavy goes up while the lift is booked": Row(
+        job(step("a", lift=True), house=House(lift=spans("Tue 9-11"))), {"a": "Tue 10-11"}, {"a": "Tue 10:30-11:30"},
+        ("bath/u/a carries while the lift is not booked",),
+    ),
+    "nobody else is in the fumes": Row(
+        job(step("a", fumes=for_so_long(3)), step("b", by="tiler"), rooms=[room("bath", at_once=2)]),
+        {"a": "Mon 8-9", "b": "Mon 13-14"}, {"b": "Mon 11-12"}, ("bath/u/b is done in the fumes of bath/u/a",),
+    ),
+    "fumes fill the way in": Row(
+        job(
+            step("hall/u/a", fumes=for_so_long(3)), step("b", by="tiler"),
+            rooms=[room("hall"), room("bath", reached_through="hall")],
+        ),
+        {"hall/u/a": "Mon 8-9", "b": "Mon 13-14"}, {"b": "Mon 11-12"},
+        ("bath/u/b is done in the fumes of hall/u/a",),
+    ),
+    "who puts the next coat on bears the fumes": Row(
+        job(
+            step("a", fumes=for_so_long(8), waits=[wait("b", 2)]), step("b", after="a ready for b"),
+            step("c", after="b"),
+        ),
+        {"a": "Mon 8-9", "b": "Mon 13-14", "c": "Tue 8-9"}, {"c": "Mon 15-16"},
+        ("bath/u/c is done in the fumes of bath/u/a",),
+    ),
+    "fumes are gone by the evening": Row(
+        job(step("a", fumes=for_so_long(8)), house=House(fumes_gone=(moment("Mon 20"), moment("Tue 20")))),
+        {"a": "Mon 10-11"}, {"a": "Mon 13-14"}, ("bath/u/a leaves fumes in the house for too long",),
+    ),
+    "the toilet is back in the evening": Row(
+        job(step("a"), step("b", after="a"), house=toilet("a", "b")), {"a": "Mon 8-9", "b": "Mon 15-16"},
+        {"b": "Tue 8-9"}, ("bath/u/a takes the toilet away for 1 nights",),
+    ),
+    "two nights without a toilet are two": Row(
+        job(step("a"), step("b", after="a"), house=toilet("a", "b", 2)), {"a": "Mon 15-16", "b": "Wed 15-16"},
+        {"b": "Thu 8-9"}, ("bath/u/a takes the toilet away for 3 nights",),
+    ),
+    "a decision is made first": Row(
+        job(step("a"), decisions=(decision("a", "Tue 0"),)), {"a": "Tue 8-9"}, {"a": "Mon 8-9"},
+        ("bath/u/a starts before client decides on colour",),
+    ),
+    "what comes is looked at before it is used": Row(
+        job(step("a"), orders=(order("a", arrives="Tue 0", check=60),)), {"a": "Tue 9-10"}, {"a": "Tue 8-9"},
+        ("bath/u/a starts before tiles is on site",),
+    ),
+    "what is made is looked at over a night": Row(
+        job(step("m"), step("a"), orders=(order("a", made_after="m", lead=1, check=450),)),
+        {"m": "Mon 8-9", "a": "Thu 8:30-9:30"}, {"a": "Thu 8:15-9:15"}, ("bath/u/a starts before tiles is on site",),
+    ),
+    "a test is looked after through the night": Row(
+        job(step("a", look_in=for_so_long(16)), step("b", after="a")), {"a": "Mon 15-16", "b": "Thu 8-9"},
+        {"a": "Thu 15-16", "b": "Mon2 8-9"}, ("bath/u/a is left alone for too long before bath/u/b",),
+    ),
+    "who lives there looks in until bedtime": Row(
+        job(
+            step("a", look_in=for_so_long(8)), step("b", after="a", by="tiler"), trades=[trade("tiler", "4-8")],
+            house=House(lived_in=True, nights=nights()),
+        ),
+        {"a": "Fri 15-16", "b": "Mon2 6-7"}, {}, (),
     ),
 }  # fmt: skip
 

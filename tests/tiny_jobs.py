@@ -17,12 +17,12 @@ from sequencer.network.model import Network
 from sequencer.planning import airs
 from sequencer.solve import Answer, solve
 from sequencer.terms.air import AirSaid, AirStatement
-from sequencer.terms.arranged import Booking, Order
-from sequencer.terms.house import House
+from sequencer.terms.arranged import Booking, Decision, Order
+from sequencer.terms.house import Absence, House
 from sequencer.terms.job import Job, Link, Room, Step, Surface, Trade, Workday
 from sequencer.terms.minute import DAY, HOUR, Minute, Span, minute_of
 from sequencer.terms.place import Place
-from sequencer.terms.recipe import Closing, Given, Hours, Named
+from sequencer.terms.recipe import Closing, Given, Hours, Length, Named
 from sequencer.terms.wait import Limit, Wait
 
 HERE = Place("job.yaml")
@@ -141,10 +141,32 @@ def air(*periods: tuple[str, str, float, float]) -> AirSaid:
     return AirSaid(tuple(AirStatement(moment(a), moment(b), t, h, "stated", HERE) for a, b, t, h in periods))
 
 
-def order(words: str, arrives: str = "", made_after: str = "", lead: int = 0) -> Order:
+def order(words: str, arrives: str = "", made_after: str = "", lead: int = 0, check: int = 0) -> Order:
     """An order for a step: on site at a moment, or made after a measuring step."""
     at = moment(arrives) if arrives else None
-    return Order("tiles", "tiles", (ident(words),), HERE, lead, None, at, ident(made_after) if made_after else None)
+    after = ident(made_after) if made_after else None
+    return Order("tiles", "tiles", (ident(words),), HERE, lead, None, at, after, check=check)
+
+
+def decision(words: str, stands: str, by: str = "client") -> Decision:
+    """A decision a step waits for."""
+    return Decision("colour", by, (ident(words),), HERE, 0, moment(stands))
+
+
+def nights(weeks: int = 2) -> tuple[Span, ...]:
+    """Every night from ten to six."""
+    evenings = [MONDAY + day * DAY + 22 * HOUR for day in range(-1, 7 * weeks)]
+    return tuple((evening, evening + 8 * HOUR) for evening in evenings)
+
+
+def toilet(off: str, back: str, allowed: int = 0) -> House:
+    """A house whose only toilet is away between two steps."""
+    return House(nights=nights(), absences=(Absence(ident(off), ident(back), allowed, HERE),))
+
+
+def for_so_long(hours: float) -> Length:
+    """A length of time."""
+    return Length(round(hours * HOUR), "c", HERE)
 
 
 def booking(words: str, at: str, by: str = "you") -> Booking:

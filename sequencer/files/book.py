@@ -20,13 +20,14 @@ from sequencer.terms.place import Fault, Faulty, Place
 class Book:
     """`facts`: those that stand, in line order. `undone`: the struck ones. `aside`: lines cut short, kept and mute.
 
-    `last`: the highest number used.
+    `last`: the highest number used. `struck_last`: the fact its last line undoes, None if that line does not undo.
     """
 
     facts: tuple[Fact, ...] = ()
     undone: tuple[Fact, ...] = ()
     aside: tuple[Place, ...] = ()
     last: int = 0
+    struck_last: int | None = None
 
 
 def read_book(folder: Path, zone: ZoneInfo) -> Book:
@@ -44,7 +45,7 @@ def book_of(data: bytes, zone: ZoneInfo) -> Book:
     lines = [line.removesuffix(b"\r") for line in data.removeprefix(BOM_UTF8).split(b"\n")]
     facts: dict[int, Fact] = {}
     undone: dict[int, Fact] = {}
-    last = 0
+    last, struck_last = 0, None
     if lines[0] != HEAD.encode() and not HEAD.encode().startswith(data):
         faults.append(Fault(Place(BOOK_FILE), "the site book does not say its format", f"start it with: {HEAD}"))
     for number, octets in enumerate(lines[1:], 2):
@@ -58,27 +59,28 @@ def book_of(data: bytes, zone: ZoneInfo) -> Book:
             if line.number <= last:
                 raise Wrong(line.words, f"number {line.number} does not follow {last}", f"write {last + 1}. in front")
             last = line.number
-            _enter(line, calendar, facts, undone)
+            struck_last = _enter(line, calendar, facts, undone)
         except Wrong as wrong:
             faults.extend(wrong.faults(place))
         except Faulty as faulty:
             faults.extend(faulty.faults)
     if faults:
         raise Faulty(faults)
-    return Book(latest(facts.values()), tuple(undone.values()), tuple(aside), last)
+    return Book(latest(facts.values()), tuple(undone.values()), tuple(aside), last, struck_last)
 
 
-def _enter(line: Line, calendar: Calendar, facts: dict[int, Fact], undone: dict[int, Fact]) -> None:
-    """Adds the line's fact, or strikes the one it undoes."""
+def _enter(line: Line, calendar: Calendar, facts: dict[int, Fact], undone: dict[int, Fact]) -> int | None:
+    """Adds the line's fact, or strikes the one it undoes and gives its number."""
     undo = UNDO.fullmatch(line.words)
     if undo is None:
         facts[line.number] = fact_of(line, calendar)
-        return
+        return None
     struck = int(undo["number"])
     if struck not in facts:
         known = "is struck already" if struck in undone else "is none"
         raise Wrong(line.words, f"there is nothing to undo: fact {struck} {known}", "write the number of a fact above")
     undone[struck] = facts.pop(struck)
+    return struck
 
 
 def _text(octets: bytes, place: Place) -> Text:

@@ -28,7 +28,7 @@ _READY = re.compile(r"(?P<not>not\s+)?ready\s+for\s+(?P<purpose>[^,]+?)(?:\s*,\s
 _FOR = re.compile(r"for\s+(?P<purpose>[^,]+?)(?:\s*,\s*(?P<words>.+))?")
 _VISIT = re.compile(r"(?P<day>.+?)\s+(?P<hour>[0-9]{1,2}:[0-9]{2}(?:\s*[ap]m)?|[0-9]{1,2}\s*[ap]m)", re.IGNORECASE)
 _FOUND = re.compile(r"(?P<what>[^,]+?)\s*,\s*(?P<time>[^,]+?)(?:\s*,\s*by\s+(?P<by>[^,]+))?")
-_BY = re.compile(r"(?:on site|rest)\s+by\s+(?P<day>.+)")
+BY = re.compile(r"(?P<what>on site|rest)\s+by\s+(?P<day>.+)")
 
 Parsed = dict[str, Any]
 
@@ -110,7 +110,7 @@ def _order(rest: Text, about: Text, day: date, calendar: Calendar) -> Parsed:
     """What is said of an order: that it came short, and when (the rest of) it is promised to be on site."""
     parsed: Parsed = {"short": False}
     for piece in pieces(rest):
-        by = _BY.fullmatch(piece)
+        by = BY.fullmatch(piece)
         if by is not None:
             parsed["at"] = calendar.midnight(day_from(by["day"], day) + ONE)
         elif piece == "short":

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from sequencer.terms.minute import DAY, Minute, Span, minute_of
+from sequencer.terms.minute import DAY, Minute, Span, minute_of, utc
 
 ONE = timedelta(days=1)
 
@@ -26,6 +26,10 @@ class Calendar:
         if day not in self._midnights:
             self._midnights[day] = minute_of(datetime.combine(day, time.min, self.zone))
         return self._midnights[day]
+
+    def day(self, moment: Minute) -> date:
+        """The day of a moment."""
+        return utc(moment).astimezone(self.zone).date()
 
     def minute(self, day: date, after_midnight: int) -> Minute:
         """The moment the clock on the wall shows a time of day [min, 0..1440]; of two such moments the first."""

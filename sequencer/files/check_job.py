@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.files.check_circle import circles
-from sequencer.files.check_people import noisy_bookings, people_faults, unknown_trades, windows
+from sequencer.files.check_house import house_faults
+from sequencer.files.check_people import people_faults, unknown_trades, windows
 from sequencer.files.check_states import state_faults
 from sequencer.files.days import day_words
 from sequencer.files.fields import parse_name
@@ -31,7 +32,7 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
     yield from unknown
     if not unknown:
         yield from people_faults(job, places)
-        yield from noisy_bookings(job)
+        yield from house_faults(job, places)
         yield from windows(job, places)
 
 

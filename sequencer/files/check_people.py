@@ -41,7 +41,6 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
     """Steps no day of their people can hold. All trades must be known."""
     longest_days = {name: _longest(trade) for name, trade in job.trades.items()}
     whole = {name: sum(_open(day.spans) for day in trade.days) for name, trade in job.trades.items()}
-    noisy_hours = {name: _noisy_hours(job, job.trades[name]) for name in {s.trade for s in job.steps if s.noisy}}
     for step in job.steps:
         trade, place = job.trades[step.trade], places[step.id]
         if step.hands > trade.hands:
@@ -62,12 +61,6 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
             yield Fault(
                 place, f'{what}, and "{trade.name}" works less than that in 40 weeks', "check the hours and the area"
             )
-        elif step.noisy:
-            quiet = noisy_hours[trade.name]
-            if quiet == 0 or (one_day(job, step) and step.minutes > quiet):
-                what = f'"{step.name}" of "{step.use}" is noisy and takes {length_words(step.minutes)}'
-                has = f'"{trade.name}" has {length_words(quiet)} a day in the hours the house allows noise'
-                yield Fault(place, f"{what}, and {has}", "allow noise longer, or change the hours")
         for service in step.services_off:
             allowed = job.house.services.get(service)
             if allowed is not None and step.minutes > allowed:
@@ -77,15 +70,6 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
                     f"house allows {length_words(allowed)}",
                     "allow longer, or split the step",
                 )
-
-
-def noisy_bookings(job: Job) -> Iterator[Fault]:
-    """Firm visits for noisy steps outside the hours the house allows noise."""
-    for booking in job.bookings:
-        step, noise = job.step(booking.step), job.house.noise
-        if step.noisy and noise is not None and not any(start <= booking.at < end for start, end in noise):
-            what = f'"{step.name}" of "{step.use}" is noisy, and the house allows noise {job.house.noise_words}'
-            yield Fault(booking.place, what, "book an hour inside, or allow noise longer")
 
 
 def one_day(job: Job, step: Step) -> bool:
@@ -100,21 +84,6 @@ def _open(spans: tuple[Span, ...]) -> int:
 
 def _longest(trade: Trade) -> int:
     return max((_open(day.spans) for day in trade.days), default=0)
-
-
-def _noisy_hours(job: Job, trade: Trade) -> int:
-    """The most work a day holds in the hours the house allows noise [min]."""
-    if job.house.noise is None:
-        return _longest(trade)
-    opens = [start for start, _ in job.house.noise]
-    longest = 0
-    for day in trade.days:
-        meets = 0
-        for start, end in day.spans:
-            first, last = job.house.noise[max(0, bisect_left(opens, end) - 1)]
-            meets += max(0, min(end, last) - max(start, first))
-        longest = max(longest, meets)
-    return longest
 
 
 def windows(job: Job, places: dict[str, Place]) -> Iterator[Fault]:

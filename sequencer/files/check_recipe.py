@@ -38,7 +38,7 @@ def _heard(giver: RecipeStep | None, step: RecipeStep) -> str | None:
 
 def recipe_faults(recipe: Recipe) -> list[Fault]:
     """Names that do not meet, waits nobody hears, states taken for good, closings without their wait."""
-    return [fault for check in (_names, _waits, _waters, _closings, _taken) for fault in check(recipe)]
+    return [fault for check in (_names, _waits, _looked_after, _waters, _closings, _taken) for fault in check(recipe)]
 
 
 def _names(recipe: Recipe) -> Iterator[Fault]:
@@ -85,6 +85,14 @@ def _waits(recipe: Recipe) -> Iterator[Fault]:
                     f'nobody hears the wait "{wait.purpose}" of "{step.name}"',
                     f"name a step or a use, or let something wait: after: {step.name} ready for {wait.purpose}",
                 )
+
+
+def _looked_after(recipe: Recipe) -> Iterator[Fault]:
+    followed_by_some = {name for at in range(len(recipe.steps)) for name, _, _ in followed(recipe, at)}
+    for step in recipe.steps:
+        if step.look_in is not None and step.name not in followed_by_some:
+            what = f'nothing of this recipe follows "{step.name}", so looking in has no end'
+            yield Fault(step.look_in.place, what, "add the step that ends it, or leave out look in:")
 
 
 def _waters(recipe: Recipe) -> Iterator[Fault]:

@@ -12,6 +12,7 @@ from sequencer.files.book_meet import with_book
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
+from sequencer.files.decisions import decision_of, hanging, with_must_haves
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
 from sequencer.files.house import house_of
@@ -22,7 +23,7 @@ from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.toilet import with_absences
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
-from sequencer.terms.arranged import Booking, Choice, Order
+from sequencer.terms.arranged import Booking, Choice, Decision, Order
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
@@ -70,7 +71,9 @@ class _Build:
         self.read_on = today or datetime.now(zone).date()
         self.today = min(self.read_on, self.start)
         self.horizon = self.start + HORIZON
-        earliest = min([self.today, *(order.ordered for order in (self.model.orders or {}).values() if order.ordered)])
+        ordered = (order.ordered for order in (self.model.orders or {}).values())
+        decided = (decision.decided for decision in (self.model.decisions or {}).values())
+        earliest = min([self.today, *(day for day in (*ordered, *decided) if day)])
         holidays = holidays_between(self.model.place.holidays, earliest - timedelta(days=60), self.horizon + HORIZON)
         closed = {day: "closed" for first, out in self.model.closed or () for day in days_between(first, out)}
         self.calendar = Calendar(zone, holidays, closed)
@@ -87,14 +90,11 @@ class _Build:
         faults.extend(way_faults(dict(model.rooms)))
         steps = {step.id: step for step in steps_of(uses, rooms, faults)}
         steps = with_readings(steps, model.measured or (), uses, calendar, self.read_on, faults)
-        orders = [
-            order_of(name, order, self.written.place("orders", name), uses, calendar, self.today, faults)
-            for name, order in (model.orders or {}).items()
-        ]
+        decisions = self._decisions(uses, trades)
+        orders = self._orders(uses, decisions)
         booked = [booking_of(each, uses, steps, trades, calendar, faults) for each in model.booked or ()]
         bookings: list[Booking] = [booking for booking in booked if booking is not None]
         faults.extend(doubled(bookings))
-        kept: list[Order] = [order for order in orders if order is not None]
         span = (self.start, self.horizon)
         days = list(days_between(*span))
         job = Job(
@@ -116,7 +116,8 @@ class _Build:
             steps=tuple(steps.values()),
             recipes={use.recipe.name: use.recipe for use in reversed(uses) if use.recipe is not None},
             hand_over_needs=model.hand_over_needs or (),
-            orders=tuple(kept),
+            orders=tuple(orders),
+            decisions=tuple(decision for decision in decisions.values() if decision is not None),
             bookings=tuple(bookings),
             house=house_of(model.house, self.written.table.get("house"), self.written.place("house"), calendar, span),
             words=model.words or "US",
@@ -129,6 +130,24 @@ class _Build:
         faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
         faults.extend(self.written.library.faults)
         return job
+
+    def _decisions(self, uses: list[Use], trades: dict[str, Trade]) -> dict[str, Decision | None]:
+        place = self.written.place
+        found: dict[str, Decision | None] = dict.fromkeys(self.written.keys("decisions"))
+        for name, model in (self.model.decisions or {}).items():
+            where = place("decisions", name)
+            found[name] = decision_of(name, model, where, uses, trades, self.calendar, self.today, self.faults)
+        return found
+
+    def _orders(self, uses: list[Use], decisions: dict[str, Decision | None]) -> list[Order]:
+        found: dict[str, Order | None] = dict.fromkeys(self.written.keys("orders"))
+        for name, model in (self.model.orders or {}).items():
+            place = self.written.place("orders", name)
+            order = order_of(name, model, place, uses, self.calendar, self.today, self.faults)
+            if order is not None and model.once_decided is not None:
+                order = hanging(order, model.once_decided, decisions, self.calendar, self.faults)
+            found[name] = order
+        return with_must_haves(found, self.model.must_haves or {}, uses, self.faults)
 
     def _closed_days(self) -> dict[Minute, str]:
         named = {**self.calendar.holidays, **self.calendar.closed}

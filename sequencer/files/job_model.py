@@ -36,6 +36,7 @@ from sequencer.files.job_texts import (
     areas_of,
     booked_of,
     day_of,
+    must_haves_of,
     ordered_of,
     parse_ask_by,
     parse_outage,
@@ -143,6 +144,17 @@ class OrderModel(Model):
     ordered: Annotated[date | None, told(ordered_of)] = None
     lead: Annotated[int, said(parse_working_days)]
     made_after: Annotated[Ref | None, said(parse_ref)] = None
+    once_decided: Annotated[Named | None, said(parse_named)] = None
+    check: Annotated[int | None, said(parse_duration)] = None
+
+
+class DecisionModel(Model):
+    """Something to be decided."""
+
+    by: Annotated[Named | None, said(parse_named)] = None
+    before: Annotated[tuple[Ref, ...], said_each(parse_ref)]
+    ask_by: Annotated[int | None, said(parse_working_days)] = None
+    decided: Annotated[date | None, told(ordered_of)] = None
 
 
 class JobModel(Model):
@@ -162,5 +174,7 @@ class JobModel(Model):
     air: Annotated[AirWords | None, told(parse_air_words)] = None
     rooms: dict[str, RoomModel]
     orders: dict[str, OrderModel] | None = None
+    must_haves: Annotated[dict[Ref, tuple[Named, ...]] | None, told(must_haves_of)] = None
+    decisions: dict[str, DecisionModel] | None = None
     booked: Annotated[tuple[Booked, ...] | None, told(booked_of)] = None
     measured: Annotated[tuple[Reading, ...] | None, told(measured_of)] = None

@@ -10,11 +10,13 @@ from zoneinfo import ZoneInfo
 
 from sequencer.files.clock import parse_hour
 from sequencer.files.days import parse_day, parse_days, parse_weekdays
-from sequencer.files.fields import gathered, one_of, table_of, text_of, texts_of
+from sequencer.files.fields import gathered, one_of, parse_named, table_of, text_of, texts_of
 from sequencer.files.quantities import parse_area, parse_duration, parse_length
+from sequencer.files.refs import Ref, parse_ref
 from sequencer.files.tree import Rows, Table, Text, cut
 from sequencer.files.wrong import Wrong, nearest
 from sequencer.terms.place import Place
+from sequencer.terms.recipe import Named
 from sequencer.terms.words import SURFACES
 
 _ASK_BY = re.compile(r"(?P<hour>.+?)\s+(?P<day>the same day|the day before|(?P<count>[0-9]{1,2}) working days? before)")
@@ -148,6 +150,12 @@ def _part(name: str, area: float | None) -> Part:
     if "/" in name or "," in name:
         raise Wrong(name, f'"{name}" cannot name a part', "use letters, digits, spaces, hyphens")
     return Part(str(name), area, name.place)
+
+
+def must_haves_of(node: Any, context: dict[str, Any]) -> dict[Ref, tuple[Named, ...]]:
+    """What has to be on site before something begins: `strip-out: [wall tile, vanity]`."""
+    table = table_of(node)
+    return {parse_ref(key): tuple(map(parse_named, texts_of(table[key]))) for key in table.texts()}
 
 
 def booked_of(node: Any, context: dict[str, Any]) -> tuple[Booked, ...]:

@@ -42,7 +42,7 @@ def _spare(loc: Path) -> Path | None:
         return loc[:3] if len(loc) >= 3 and loc[2] != "recipes" else None
     if loc[0] == "people":
         return loc[:3] if len(loc) >= 3 else None
-    return loc[:2] if loc[0] == "orders" and len(loc) >= 2 else loc[:1]
+    return loc[:2] if loc[0] in ("orders", "decisions") and len(loc) >= 2 else loc[:1]
 
 
 def _take_out(left: Table, path: Path) -> bool:

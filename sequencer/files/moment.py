@@ -46,6 +46,27 @@ def day_from(text: str, today: date) -> date:
     return parse_day(text, today)
 
 
+def parse_happened(text: str, today: date, calendar: Calendar) -> Minute:
+    """`Tue 16:30`, `yesterday 16:30`, `2 March 16:30`, `16:30`: the last such moment up to today, by a place's clock.
+
+    Raises Wrong.
+    """
+    found = _MOMENT.fullmatch(text)
+    if found is None:
+        raise Wrong(text, f'"{text}" is no moment', "write Tue 16:30, or 2 March 16:30")
+    return calendar.minute(_day_up_to(found["day"] or "today", today), parse_hour(found["hour"]))
+
+
+def _day_up_to(text: str, today: date) -> date:
+    ahead = {"today": 0, "yesterday": 1}
+    if text in ahead:
+        return today - timedelta(days=ahead[text])
+    if re.fullmatch(r"[^\W\d_]+", text):
+        wanted = parse_weekdays(text)
+        return next(day for back in range(7) if (day := today - timedelta(days=back)).weekday() in wanted)
+    return parse_day(text, today, nearest_year=True)
+
+
 def air_said(text: str, around: date) -> AirSaid:
     """A line of air as it holds around a day, by the same clock. Raises Wrong."""
     line = AirLine(None, parse_air(text), Place("--air"))

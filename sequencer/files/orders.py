@@ -36,7 +36,7 @@ def order_of(
         last = calendar.working_after(model.ordered or today, model.lead)
         arrives = calendar.midnight(last + ONE)
     ordered = calendar.midnight(model.ordered) if model.ordered is not None else None
-    return Order(name, name, ids, place, model.lead, ordered, arrives, measured)
+    return Order(name, name, ids, place, model.lead, ordered, arrives, measured, check=model.check or 0)
 
 
 def _measured(model: OrderModel, uses: list[Use], faults: list[Fault]) -> str | None:

@@ -33,6 +33,11 @@ class Written:
     people_places: dict[str, Place]
     library: Library
 
+    def keys(self, key: str) -> list[str]:
+        """What is named under a key of the job file, in order, though it may not be readable."""
+        node = self.table.get(key)
+        return [str(text) for text in node.texts()] if isinstance(node, Table) else []
+
     def place(self, *keys: str) -> Place:
         """Where a key of the job file stands."""
         node: Tree = self.table
@@ -95,3 +100,12 @@ def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict
             assert isinstance(people, Table)
             return dict(model.people), {str(key): key.place for key in people.texts()}
     return {}, {}
+
+
+def people_at_hand(folder: Path) -> frozenset[str]:
+    """Whose hours stand in the people.yaml beside a job or one folder above it. Raises Faulty if it cannot be read."""
+    faults: list[Fault] = []
+    people, _ = _people(folder, None, faults)
+    if faults:
+        raise Faulty(faults)
+    return frozenset(people)

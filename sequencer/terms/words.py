@@ -22,6 +22,12 @@ FOLDED: Final[dict[str, tuple[str, ...]]] = {"wet area": ("wet walls", "shower f
 OWN_TRADE: Final = "you"
 """The trade of whoever keeps the files."""
 
+INSPECTOR: Final = "inspector"
+"""The trade of whoever comes from the building office."""
+
+CLIENT: Final = "client"
+"""Whose house it is: decides, and says yes where a step waits for it."""
+
 
 @dataclass(frozen=True)
 class Mark:
