@@ -133,6 +133,31 @@ class GivenUp:
 
 
 @dataclass(frozen=True)
+class Elsewhere:
+    """Somebody at a step of another job. `job`, `step`: their titles; `place`: where, if not on that job's site."""
+
+    trade: str
+    job: str
+    step: str
+    start: Minute
+    end: Minute
+    hands: int = 1
+    place: str | None = None
+
+
+@dataclass(frozen=True)
+class Beside:
+    """Another job that shares people: its hand-over, and how many days late that is against its promise."""
+
+    job: str
+    title: str
+    zone: str
+    promise: Minute | None
+    finish: Minute
+    days_late: int
+
+
+@dataclass(frozen=True)
 class StillToCome:
     """A wait that runs on past hand-over."""
 
@@ -178,7 +203,7 @@ class Plan:
     `at_best`: the first hand-over not ruled out. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
     air of each room while the job lasts. `closed_days`: days nobody works, by their midnight. `warnings`: rooms that
     their own layers make too damp, starts that warmth takes away. `under_way`: waits that run today, if all went to
-    plan.
+    plan. `days_late` against the promise. `beside`: the other jobs that share people; `elsewhere`: these people there.
     """
 
     job: str
@@ -208,6 +233,9 @@ class Plan:
     released: tuple[GivenUp, ...] = ()
     interrupted: bool = False
     finish_waited_for: WaitedFor | None = None
+    days_late: int = 0
+    beside: tuple[Beside, ...] = ()
+    elsewhere: tuple[Elsewhere, ...] = ()
 
     @property
     def proven(self) -> bool:
@@ -226,3 +254,36 @@ class Plan:
     @cached_property
     def _by_id(self) -> dict[str, PlannedStep]:
         return {step.id: step for step in self.steps}
+
+
+@dataclass(frozen=True)
+class Plans:
+    """The plans of jobs that share people, by the jobs' names. `goals`: days late, then half-days of all hand-overs.
+
+    `alone`: for each job the first hand-over not ruled out if it had its people to itself. `first`: the job that came
+    before the others, None if none did.
+    """
+
+    plans: tuple[Plan, ...]
+    goals: tuple[Goal, ...]
+    alone: dict[str, Minute] = field(default_factory=dict)
+    first: str | None = None
+
+    @property
+    def proven(self) -> bool:
+        """True if no plans have fewer days late, or as many and an earlier sum of hand-overs."""
+        return all(goal.proven for goal in self.goals)
+
+    @property
+    def interrupted(self) -> bool:
+        """True if somebody stopped the search."""
+        return any(plan.interrupted for plan in self.plans)
+
+    @property
+    def days_late(self) -> int:
+        """Days late against promises, of all jobs together."""
+        return sum(plan.days_late for plan in self.plans)
+
+    def of(self, job: str) -> Plan:
+        """The plan of a job. StopIteration if there is none."""
+        return next(plan for plan in self.plans if plan.job == job)

@@ -12,18 +12,20 @@ from sequencer.air.rooms import airs
 from sequencer.audit import BrokenPlan, Times, audit, miscounted
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
-from sequencer.files import read_job
+from sequencer.files import read_job, read_jobs
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry
+from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
-from sequencer.plan import Plan
+from sequencer.plan import Plan, Plans
 from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.with_facts import as_made
+from sequencer.together import planned_together
 from sequencer.writeup import times_of, write
 from sequencer.writeup.given_up import without_given_up
 from sequencer.writeup.timed import Timed
@@ -42,7 +44,10 @@ SOONER_EFFORT = 2.0
 
 Tell = Callable[[str], None]
 
-__all__ = ["BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "settled", "timed"]
+__all__ = [
+    "BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
+    "timed",
+]  # fmt: skip
 
 
 def plan_for(folder: Path, today: date | None = None, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
@@ -53,14 +58,29 @@ def plan_for(folder: Path, today: date | None = None, effort: float = 1.0, told:
     return plan_of(read_job(folder, today), effort, told)
 
 
+def plans_for(folder: Path, today: date | None = None, effort: float = 1.0, told: Tell = lambda _: None) -> Plans:
+    """The plans of the jobs in a folder of jobs, made together. Faulty, NoOrderFits as for one job."""
+    return plans_of(read_jobs(folder, today), effort, told)
+
+
+def plans_of(
+    jobs: Iterable[Job], effort: float = 1.0, told: Tell = lambda _: None, first: str | None = None
+) -> Plans:
+    """The plans of jobs that share people, already read. `first`: the job that comes before the others."""
+    alone = [settled(replace(job, beside=()), effort, told) for job in jobs]
+    return planned_together(alone, effort, told, first)
+
+
 def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     """The plan of a job already read.
 
     Where air begins with the end of a step, the plan is made again until that end is where the air took it to be; if it
     does not settle, the air is taken to change as late as any of these plans had it, and the plan says so. What is
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
-    and no hand-over it allows is ruled out.
+    and no hand-over it allows is ruled out. A job that shares people with others is planned together with them.
     """
+    if job.beside:
+        return plans_of((job, *job.beside), effort, told).of(job.name)
     job = settled(job, effort, told)
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
@@ -162,7 +182,9 @@ def timed(job: Job, plan: Plan) -> Timed:
     ends = {step.id: step.end for step in plan.steps}
     settled = job.with_air_from(ends)
     case = as_they_dry(Case(settled, airs(settled)), ends)
-    return Timed(case, build(case), Times({step.id: step.pieces for step in plan.steps}, plan.finish))
+    network = build(case)
+    network = replace(network, rules=(*network.rules, *elsewhere_rules(job, plan.elsewhere)))
+    return Timed(case, network, Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
 def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:

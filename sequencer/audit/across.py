@@ -22,12 +22,13 @@ def audit_several(
 
 @dataclass(frozen=True)
 class _There:
-    """Somebody at a step of a job."""
+    """Somebody at a step of a job. `behind`: it lies in the past, and what has happened breaks no rule any more."""
 
     job: str
     step: Step
     start: Minute
     end: Minute
+    behind: bool
 
     def __str__(self) -> str:
         return f"{self.job}: {self.step.id}"
@@ -45,15 +46,18 @@ def broken(jobs: Sequence[Job], times: Mapping[str, Times]) -> Iterator[str]:
         there = sorted(_there(job, step, times) for job in known for step in job.steps if step.trade == name)
         for one in there:
             at_once = [other for other in there if other.start <= one.start < other.end]
+            if all(other.behind for other in at_once):
+                continue
             if sum(other.step.hands for other in at_once) > hands and len({other.job for other in at_once}) > 1:
                 yield f"{name} is needed at once for {', '.join(map(str, at_once))}"
         for number, one in enumerate(there):
             for other in there[number + 1 :]:
                 apart = one.job != other.job and (one.step.where is None or one.step.where != other.step.where)
+                apart = apart and not (one.behind and other.behind)
                 if travel and apart and other.start < one.end + travel and one.start < other.end + travel:
                     yield f"{name} has no time to travel between {one} and {other}"
 
 
 def _there(job: Job, step: Step, times: Mapping[str, Times]) -> _There:
     pieces = times[job.name].pieces[step.id]
-    return _There(job.name, step, pieces[0][0], pieces[-1][1])
+    return _There(job.name, step, pieces[0][0], pieces[-1][1], step.id in (job.past or {}))

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields, replace
+from functools import partial
 from typing import Any
 
 from sequencer.network.across import Crew, across, crews, in_job
+from sequencer.network.counted import Counted, CountedGoal
 from sequencer.network.hours import Openings, WorkClock
 from sequencer.network.model import HAND_OVER, AllowedStarts, CountedCost, End, Network, Order, Rule, Task, Why
 from sequencer.network.rules.notice import not_before
@@ -34,7 +36,16 @@ def joined(jobs: Sequence[Job], networks: Mapping[str, Network]) -> Network:
     tasks[HAND_OVER] = Task(HAND_OVER, WorkClock(Openings(tuple(Workday((span,)) for span in _hand_overs(jobs))), 0))
     half_days = sorted({moment for job in jobs for moment in job.half_days})
     horizon = max(network.horizon for network in networks.values())
-    return Network(tasks, tuple(rules), tuple(half_days), start, horizon, tuple(ends))
+    return Network(tasks, tuple(rules), tuple(half_days), start, horizon, tuple(ends), _goals(networks))
+
+
+def _goals(networks: Mapping[str, Network]) -> tuple[CountedGoal, ...]:
+    """The goals behind hand-over, each counted for all jobs together, in the order of the first job that has it."""
+    costs: dict[str, list[Counted]] = {}
+    for job, network in networks.items():
+        for goal in network.goals:
+            costs.setdefault(goal.name, []).extend(cost.named(partial(in_job, job)) for cost in goal.costs)
+    return tuple(CountedGoal(name, tuple(counted)) for name, counted in costs.items())
 
 
 def _named(network: Network, job: str) -> Iterator[tuple[str, Task]]:

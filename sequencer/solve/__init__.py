@@ -2,6 +2,17 @@
 
 from sequencer.solve.answer import Answer, NoAnswer
 from sequencer.solve.possible import fits, sooner
+from sequencer.solve.several import AnswerOfAll, earliest, solve_several
 from sequencer.solve.solve import first_answer, solve
 
-__all__ = ["Answer", "NoAnswer", "first_answer", "fits", "solve", "sooner"]
+__all__ = [
+    "Answer",
+    "AnswerOfAll",
+    "NoAnswer",
+    "earliest",
+    "first_answer",
+    "fits",
+    "solve",
+    "solve_several",
+    "sooner",
+]

@@ -59,6 +59,12 @@ def first_places(problem: Problem, floors: Mapping[str, int]) -> dict[int, int]:
     return found
 
 
+def promised(problem: Problem, begin: Mapping[int, int]) -> dict[int, int]:
+    """The last place of every hand-over that is not late, or the first not ruled out where that is late too."""
+    in_time = ((end.task, int(end.days_late.searchsorted(1)) - 1) for end in problem.ends)
+    return {task: max(begin[task], place) for task, place in in_time}
+
+
 def last_places(problem: Problem, bounded: Sequence[Bounded], first: Mapping[int, int]) -> dict[int, int] | None:
     """The last place of every hand-over that the bounds leave it, others being as early as can be; None: no place."""
     found = {end.task: len(end.half_day) - 1 for end in problem.ends}
@@ -68,3 +74,9 @@ def last_places(problem: Problem, bounded: Sequence[Bounded], first: Mapping[int
             allowed = int(values[first[task]]) + spare
             found[task] = min(found[task], int(values.searchsorted(allowed, side="right")) - 1)
     return None if any(found[task] < place for task, place in first.items()) else found
+
+
+def kept_half_days(problem: Problem, places: Sequence[int]) -> dict[int, int]:
+    """The last place of every hand-over in the half-day it has in a plan."""
+    half_days = ((end, int(end.half_day[places[end.task]])) for end in problem.ends)
+    return {end.task: int(end.half_day.searchsorted(half_day, side="right")) - 1 for end, half_day in half_days}

@@ -1,4 +1,4 @@
-"""The searches of CP-SAT for several jobs: one measure after the other, then everything as early as it can be."""
+"""The search of CP-SAT for several jobs: a plan with less of one measure, those before it kept."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from sequencer.solve.cp_model import Model
 from sequencer.solve.encode import push_up
 from sequencer.solve.measures import Bounded, Measure, last_places
 from sequencer.solve.problem import Problem
-from sequencer.solve.search import PLAN, Found, Places, cost_of, new_solver, places_of, run
+from sequencer.solve.search import PLAN, Found, Places, new_solver, places_of, run
 from sequencer.solve.trim import Trimmed, trim
 
 
@@ -36,27 +36,6 @@ def minimise(
         return Found(places, known, known, certain=True)
     bound = max(measure.least(first), min(known, round(solver.best_objective_bound)))
     return Found(places, known, bound, interrupted=model.interrupted)
-
-
-def minimise_starts(
-    problem: Problem, kept: Sequence[Bounded], first: Mapping[int, int], places: Places, effort: float
-) -> Found:
-    """Everything as early as it can be, no measure above its bound; value and bound are weighted slots."""
-    trimmed = _trimmed(problem, kept, first)
-    if trimmed is None:
-        raise AssertionError("the plan at hand lies outside its own trimmed starts")
-    model = _model(problem, trimmed, kept, first)
-    model.minimise_starts()
-    model.hint(places)
-    solver = new_solver(effort)
-    status = run(solver, model)
-    floor = sum(w * int(s.starts[0]) for w, s in zip(problem.weights, model.start, strict=True))
-    if status not in PLAN:
-        return Found(places, cost_of(problem, places), floor, interrupted=model.interrupted)
-    better = min(places_of(model, solver), places, key=lambda found: cost_of(problem, found))
-    value = cost_of(problem, better)
-    bound = value if status == "OPTIMAL" else floor + round(solver.best_objective_bound)
-    return Found(better, value, bound, interrupted=model.interrupted)
 
 
 def _trimmed(problem: Problem, bounded: Sequence[Bounded], first: Mapping[int, int]) -> Trimmed | None:

@@ -8,41 +8,49 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import permutations
+from typing import TYPE_CHECKING
 
 from sequencer.network.across import own_id
 from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
 from sequencer.solve.answer import Answer, GoalReached
+from sequencer.solve.between import Range
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.look import FIRST_LOOK, look_at
-from sequencer.solve.measures import Bounded, first_places, measures, with_ends
+from sequencer.solve.measures import Bounded, first_places, kept_half_days, measures, promised, with_ends
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
-from sequencer.solve.solve import (
-    HAND_OVER_EFFORT,
-    MOST_TASKS,
-    PASSES,
-    SOONEST_EFFORT,
-    Tell,
-    solve,
-)
+from sequencer.solve.solve import BETWEEN_EFFORT, HAND_OVER_EFFORT, MOST_TASKS, PASSES, Tell, solve
 from sequencer.solve.trim import trim
-from sequencer.terms.goal import HAND_OVER_GOAL, SOONEST_GOAL
+from sequencer.terms.goal import HAND_OVER_GOAL
 
-MOST_ORDERS = 24
-"""Orders of jobs that list passes try one by one: those of four jobs. A matter of speed alone."""
+if TYPE_CHECKING:
+    from sequencer.solve.search_goals import Settled
 
-APART = 0.5
-"""How far the jobs are held apart in such an order, as a part of the plan's length. A matter of speed alone."""
+TIDY_EFFORT = 2.0
+"""Limit of the search for everything as early as it can be, of all jobs together [deterministic seconds]."""
+
+FEW_JOBS = 3
+"""Jobs up to which list passes try every order of them."""
+
+APART = (0.0, 0.02, 0.05, 0.1, 0.25, 1.0)
+"""How far jobs are held apart in such an order, as a part of the plan's length. A matter of speed alone."""
+
+MORE_PASSES = 400
+"""List passes tried beside these. A matter of speed alone."""
 
 
 @dataclass(frozen=True)
 class AnswerOfAll:
-    """An answer for each job by its name, and how far the goals of all of them together are proven."""
+    """An answer for each job by its name, and how far the goals of all of them together are proven.
+
+    `goals`: days late and hand-overs; `behind`: what decided between plans alike in these.
+    """
 
     answers: dict[str, Answer]
     goals: tuple[GoalReached, ...]
+    behind: tuple[GoalReached, ...] = ()
     interrupted: bool = False
 
 
@@ -87,14 +95,20 @@ def solve_several(
             interrupted = found.interrupted
         kept.append((measure, value))
         goals.append(GoalReached(measure.name, value, min(value, bound)))
+    behind: tuple[GoalReached, ...] = ()
     if searched and not interrupted:
-        from sequencer.solve.search_several import minimise_starts
+        told("hand-overs are settled")
+        settled = _tidied(problem, places, effort, told)
+        places, behind, interrupted = settled.places, settled.goals, settled.interrupted
+    return _answers(problem, places, tuple(goals), behind, begin, released, interrupted)
 
-        told("hand-overs are settled; moving everything as early as it can be")
-        soonest = minimise_starts(problem, kept, begin, places, SOONEST_EFFORT * effort)
-        places, interrupted = soonest.places or places, soonest.interrupted
-        goals.append(GoalReached(SOONEST_GOAL, soonest.value, soonest.bound))
-    return _answers(problem, places, tuple(goals), begin, released, interrupted)
+
+def _tidied(problem: Problem, places: list[int], effort: float, told: Tell) -> Settled:
+    """A plan at least as good by the goals behind hand-over, every job handed over in the half-day it has."""
+    from sequencer.solve.search_goals import settle
+
+    within = Range(problem, len(problem.starts[problem.hand_over]) - 1, kept_half_days(problem, places))
+    return settle(within, places, (BETWEEN_EFFORT * effort, TIDY_EFFORT * effort), told)
 
 
 def _first_plan(
@@ -122,13 +136,12 @@ def _passed(problem: Problem, floors: Mapping[str, int], first: str | None) -> l
     """The best plan of the list passes, as the measures have it."""
     if not all(map(len, problem.starts)):
         return None
-    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
-    if trimmed is None:
+    begin = first_places(problem, floors)
+    latest = [_latest_starts(problem, by) for by in ({}, promised(problem, begin), begin)]
+    if latest[0] is None:
         return None
-    base = [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
     judged = measures(problem, first)
     most = [int(sum(int(values[-1]) for _, values in measure.parts)) + 1 for measure in judged]
-    begin = first_places(problem, floors)
 
     def worth(places: list[int]) -> int:
         total = 0
@@ -139,19 +152,30 @@ def _passed(problem: Problem, floors: Mapping[str, int], first: str | None) -> l
     def enough(places: list[int]) -> bool:
         return all(measure.of(places) == measure.least(begin) for measure in judged)
 
-    bases = [base, *_in_orders(problem, base)]
-    return improve(problem, bases, len(bases) + PASSES, enough, worth)[0]
+    bases = [order for base in latest if base is not None for order in _in_orders(problem, base)]
+    return improve(problem, bases, MORE_PASSES + 2 * len(bases), enough, worth)[0]
+
+
+def _latest_starts(problem: Problem, by: Mapping[int, int]) -> list[float] | None:
+    """The latest start of every task with hand-overs at or before these places (slots); None if that cannot be."""
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1, by)
+    if trimmed is None:
+        return None
+    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
 
 
 def _in_orders(problem: Problem, base: list[float]) -> list[list[float]]:
     """The priority with the jobs one behind the other, in every order while they are few, else each in front once."""
     jobs = list(dict.fromkeys(own_id(problem.ids[end.task])[0] for end in problem.ends))
-    orders = list(permutations(jobs)) if len(jobs) <= 4 else [(job, *(o for o in jobs if o != job)) for job in jobs]
-    width = APART * (max(base) - min(base))
+    few = len(jobs) <= FEW_JOBS
+    orders = list(permutations(jobs)) if few else [(job, *(o for o in jobs if o != job)) for job in jobs]
+    whole = 1 + max(base) - min(base)
     of = [own_id(id)[0] for id in problem.ids]
+    behind = [{job: number for number, job in enumerate(order)} for order in orders]
     return [
-        [value + width * (order.index(job) if job in order else 0) for value, job in zip(base, of, strict=True)]
-        for order in orders[:MOST_ORDERS]
+        [value + apart * whole * numbers.get(job, len(jobs)) for value, job in zip(base, of, strict=True)]
+        for numbers in behind
+        for apart in APART
     ]
 
 
@@ -159,12 +183,13 @@ def _answers(
     problem: Problem,
     places: list[int],
     goals: tuple[GoalReached, ...],
+    behind: tuple[GoalReached, ...],
     begin: Mapping[int, int],
     released: tuple[str, ...],
     interrupted: bool,
 ) -> AnswerOfAll:
-    """The answers job by job; where all hand-overs together are proven, each counts as proven beside the others."""
-    settled = all(goal.value == goal.bound for goal in goals if goal.name != SOONEST_GOAL)
+    """The answers job by job; where the goals of all jobs are proven, each counts as proven beside the others."""
+    settled = all(goal.value <= goal.bound for goal in goals)
     slots = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
     later = slips(problem, places)
     found: dict[str, Answer] = {}
@@ -182,4 +207,4 @@ def _answers(
             released=tuple(own_id(id)[1] for id in released if own_id(id)[0] == name),
             interrupted=interrupted,
         )
-    return AnswerOfAll(found, goals, interrupted)
+    return AnswerOfAll(found, goals, behind, interrupted)
