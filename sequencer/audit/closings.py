@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, permutations
+from itertools import combinations, product
 
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.job import Room, Step
@@ -17,9 +17,11 @@ def broken(site: Site) -> Iterator[str]:
         for one, other in combinations(here, 2):
             yield from _same_surface(site, one, other)
         yield from _too_many(site, room, here)
-    on_site = [step for step in site.job.steps if step.where is None and step.stands != "elsewhere"]
-    for closer, other in permutations(on_site, 2):
-        yield from _closed_floor(site, closer, other)
+        standing = [step for step in here if step.stands != "elsewhere"]
+        through = (step for name in (room.name, *site.way_in(room.name)) for step in site.in_room(name))
+        for closer, other in product(through, standing):
+            if closer is not other and closer.where is None and closer.stands != "elsewhere":
+                yield from _closed_floor(site, closer, other)
 
 
 def _same_surface(site: Site, one: Step, other: Step) -> Iterator[str]:
@@ -54,7 +56,7 @@ def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
         if stood_on and {surface.name for surface in other.surfaces} & {*OVER_THE_SHOWER}:
             stood_on.add(shower_floor)
     else:
-        stood_on = {room_floor} if closer.room in site.way_in(other.room) else set()
+        stood_on = {room_floor}
     shut = (site.start(closer), site.opens(closer))
     if floors & stood_on and overlap(shut, (site.start(other), site.end(other))):
         yield f"{other.id} stands on a floor that {closer.id} keeps closed"

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, groupby
 
 from sequencer.audit.site import Site, overlap
 from sequencer.audit.slow_wait import NEVER
 from sequencer.terms.arranged import Order
-from sequencer.terms.job import Trade
+from sequencer.terms.job import Step, Trade
 from sequencer.terms.minute import Minute
 
 
@@ -47,15 +47,18 @@ def broken(site: Site) -> Iterator[str]:
 
 def _hands(site: Site, trade: Trade) -> Iterator[str]:
     steps = [step for step in site.job.steps if step.trade == trade.name]
-    for step in steps:
-        at = site.start(step)
-        busy = sum(s.hands for s in steps if site.start(s) <= at < site.end(s))
-        if busy > trade.hands and not site.behind(step):
-            yield f"{step.id} needs more hands of {trade.name} than there are"
-    for one, other in combinations(steps, 2):
+    there: list[Step] = []
+    for at, together in groupby(sorted(steps, key=site.start), site.start):
+        begun = list(together)
+        there = [step for step in (*there, *begun) if site.end(step) > at]
+        if sum(step.hands for step in there) > trade.hands:
+            for step in begun:
+                if not site.behind(step):
+                    yield f"{step.id} needs more hands of {trade.name} than there are"
+    for one, other in combinations(steps, 2) if trade.travel else ():
         spans = [(site.start(s), site.end(s) + trade.travel) for s in (one, other)]
         apart = one.where != other.where and not site.behind(one, other)
-        if apart and trade.travel and overlap(spans[0], spans[1]):
+        if apart and overlap(spans[0], spans[1]):
             yield f"{trade.name} has no time to travel between {one.id} and {other.id}"
 
 

@@ -133,7 +133,7 @@ class Site:
 
     def in_room(self, room: str) -> list[Step]:
         """The steps of a room."""
-        return [step for step in self.job.steps if step.room == room]
+        return self._rooms.get(room, [])
 
     @cached_property
     def _damp_rooms(self) -> dict[str, DampRoom]:
@@ -150,6 +150,13 @@ class Site:
             layer, dries = layer_of(step), step.wait_for(step.dries_for or "")
             if layer is not None and dries is not None:
                 yield Wet(step, layer, self.end(step), Going(dries, self.end(step)))
+
+    @cached_property
+    def _rooms(self) -> dict[str, list[Step]]:
+        rooms: dict[str, list[Step]] = {}
+        for step in self.job.steps:
+            rooms.setdefault(step.room, []).append(step)
+        return rooms
 
     @cached_property
     def _families(self) -> dict[str, list[Step]]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from sequencer.network.case import Case
 from sequencer.network.goals import goals
 from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order, Rule, WaitFor
@@ -104,12 +106,14 @@ def _successors(ids: list[str], rules: list[Rule]) -> dict[str, set[str]]:
     for rule in rules:
         if isinstance(rule, Order | WaitFor):
             follows[rule.before].add(rule.after)
-    found: dict[str, set[str]] = {}
-
-    def reach(id: str) -> set[str]:
-        if id not in found:
-            found[id] = set()
-            found[id] = set().union(follows[id], *(reach(other) for other in follows[id]))
-        return found[id]
-
-    return {id: reach(id) for id in ids}
+    left = Counter(other for others in follows.values() for other in others)
+    order = [id for id in ids if not left[id]]
+    for id in order:
+        for other in follows[id]:
+            left[other] -= 1
+            if not left[other]:
+                order.append(other)
+    found = {id: set(others) for id, others in follows.items()}
+    for id in reversed(order):
+        found[id].update(*(found[other] for other in follows[id]))
+    return found

@@ -1,4 +1,4 @@
-"""Better list plans: forwards, backwards from its hand-over and forwards again; then from changed orders of the steps."""
+"""Better list plans: pushed against their hand-over and back, from one order of the steps after another."""
 
 from __future__ import annotations
 

@@ -183,7 +183,9 @@ class ListPass:
             for board, opener, _, _ in self.closes[task]:
                 if placed[opener] >= 0:
                     boards[board].close(opener, OPEN)
-            for board, *_ in (*self.own[task], *self.opened[task]):
+            for claim in self.own[task]:
+                boards[claim[0]].take(task)
+            for board, *_ in self.opened[task]:
                 boards[board].take(task)
             for other in self.hearers[task]:
                 site.left[other] += 1

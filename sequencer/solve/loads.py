@@ -2,28 +2,46 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sequencer.network.hours import Openings
+from sequencer.network.hours import Openings, WorkClock
 from sequencer.network.model import AtMost, Network, OneAtATime, Task
 from sequencer.solve.problem import Problem
 from sequencer.solve.trim import Trimmed, Trimmer
+from sequencer.terms.minute import Minute
 
 Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True)
 class Load:
-    """Tasks that share hands: their numbers, work [hand-minutes] and hours; `openings` are the widest among them."""
+    """Tasks that share hands: their numbers and work [hand-minutes].
+
+    `clocks`: work clocks, each with the places among the tasks of those it holds for; `openings`: the widest among them.
+    """
 
     hands: int
     tasks: tuple[int, ...]
     work: Ints
-    clocks: tuple[Task, ...]
+    clocks: tuple[tuple[WorkClock, Ints], ...]
     openings: Openings
+
+    def ends(self, starts: Ints) -> Ints:
+        """The end of work of each task for a start of each [Minute]."""
+        ends = np.zeros_like(starts)
+        for clock, places in self.clocks:
+            ends[places] = clock.ends(starts[places])
+        return ends
+
+    def least(self, start: Minute) -> Minute:
+        """When all of this is done at the soonest, if nothing but hands and hours counts."""
+        share = -(-int(self.work.sum()) // self.hands)
+        return int(self.openings.advance(np.array([start], dtype=np.int64), share)[0])
 
 
 def loads(network: Network) -> list[Load]:
@@ -39,8 +57,15 @@ def loads(network: Network) -> list[Load]:
         if all(_inside(task.work.openings, widest) for task in tasks):
             work = [_least(task) * claim.amount for task, claim in zip(tasks, claims, strict=True)]
             numbers = tuple(number[task.id] for task in tasks)
-            found.append(Load(hands, numbers, np.array(work, dtype=np.int64), tuple(tasks), widest))
+            found.append(Load(hands, numbers, np.array(work, dtype=np.int64), _clocks(tasks), widest))
     return found
+
+
+def _clocks(tasks: Sequence[Task]) -> tuple[tuple[WorkClock, Ints], ...]:
+    likes: dict[Hashable, list[int]] = defaultdict(list)
+    for place, task in enumerate(tasks):
+        likes[task.work.alike].append(place)
+    return tuple((tasks[places[0]].work, np.array(places, dtype=np.int64)) for places in likes.values())
 
 
 def _least(task: Task) -> int:
@@ -78,11 +103,8 @@ def _possible(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
 
 def _overloaded(problem: Problem, trimmed: Trimmed, load: Load) -> bool:
     """True if in some stretch more work must be done than there are hands and hours for."""
-    begins = np.array([_minute(problem, task, trimmed.first[task]) for task in load.tasks], dtype=np.int64)
-    last = [_minute(problem, task, trimmed.last[task]) for task in load.tasks]
-    ends = np.array(
-        [int(clock.work.ends(np.array([at]))[0]) for clock, at in zip(load.clocks, last, strict=True)], dtype=np.int64
-    )
+    begins, last = (_minutes(problem, load.tasks, places) for places in (trimmed.first, trimmed.last))
+    ends = load.ends(last)
     order = np.argsort(ends, kind="stable")
     done = load.openings.worked(ends[order])
     for begin in np.unique(begins).tolist():
@@ -93,5 +115,6 @@ def _overloaded(problem: Problem, trimmed: Trimmed, load: Load) -> bool:
     return False
 
 
-def _minute(problem: Problem, task: int, place: int) -> int:
-    return problem.minute(int(problem.starts[task][place]))
+def _minutes(problem: Problem, tasks: Sequence[int], places: Sequence[int]) -> Ints:
+    starts = [problem.lists.of(problem.starts[task])[places[task]] for task in tasks]
+    return problem.base + problem.slot * np.array(starts, dtype=np.int64)

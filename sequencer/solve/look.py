@@ -13,7 +13,9 @@ from sequencer.solve.trim import trim
 from sequencer.terms.minute import DAY
 
 FIRST_LOOK = 70 * DAY
-"""How far the first try looks [min]; doubled until a plan fits or the calendars end. A matter of speed alone."""
+LOADS_LOOKED = 2
+"""How far the first try looks [min], and in how many times what the hands alone need; doubled until a plan fits or the
+calendars end. A matter of speed alone."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +33,9 @@ class Look:
 
 def look_at(network: Network, passes: int) -> Look:
     """As far as list passes need to find a plan; else to the end of the calendars."""
-    reach, weights = FIRST_LOOK, loads(network)
+    weights = loads(network)
+    least = max((load.least(network.start) for load in weights), default=network.start)
+    reach = max(FIRST_LOOK, LOADS_LOOKED * (least - network.start))
     while True:
         until = min(network.start + reach, network.horizon)
         look = _passed(lay(network, until), weights, passes)

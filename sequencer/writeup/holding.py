@@ -34,15 +34,13 @@ class Forbidding:
 
 
 def lets_go(timed: Timed, id: str, start: Minute) -> Iterator[Letting]:
-    """The moments at which others let go of a task, none after its start."""
+    """The moments at which others let go of a task, none after its start; of those who share something the last two."""
     for rule in timed.binding[id]:
         end = timed.end(rule.before)
         yield Letting(at(rule.ready, end) if isinstance(rule, WaitFor) else end, rule.why, rule.before)
     for group in timed.sharing[id]:
-        for claim in group.claims:
-            until = timed.until(claim)
-            if claim.task != id and timed.start(claim.task) < start and until <= start:
-                yield Letting(until, _taken_by(timed, claim, group.why), claim.closes_with)
+        for until, claim in group.over_by(start, id):
+            yield Letting(until, _taken_by(timed, claim, group.why), claim.closes_with)
 
 
 def forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Forbidding | None:
@@ -52,8 +50,8 @@ def forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Forbidding 
     moments = moments[work.allowed(moments)]
     ends = work.ends(moments)
     worst: tuple[int, AllowedStarts] | None = None
-    for rule in timed.network.of(AllowedStarts):
-        if rule.task == id and len(moments):
+    for rule in timed.allowing[id]:
+        if len(moments):
             allowed = rule.allowed(moments, ends)
             forbidden = int(np.count_nonzero(~allowed))
             if not allowed[0] and (worst is None or forbidden > worst[0]):
@@ -65,19 +63,18 @@ def in_the_way(timed: Timed, id: str, moment: Minute) -> Why | None:
     """The claim a task would run into if it started at a moment."""
     end = at(timed.network.tasks[id].work.ends, moment)
     for group in timed.sharing[id]:
-        for own in (claim for claim in group.claims if claim.task == id):
+        for own in group.of(id):
             until = end if own.until is None or own.last else at(own.until, end)
-            for claim in group.claims:
-                if claim.task != id and timed.start(claim.task) < until and moment < timed.until(claim):
-                    return _taken_by(timed, claim, group.why)
+            claim = group.during(moment, until, id)
+            if claim is not None:
+                return _taken_by(timed, claim, group.why)
     return None
 
 
 def too_early(timed: Timed, id: str, moment: Minute) -> Window | None:
     """The window that what follows a task would miss, as it is in the plan, if the task started at a moment."""
     end = at(timed.network.tasks[id].work.ends, moment)
-    windows = (rule for rule in timed.network.of(Window) if rule.before == id)
-    return next((rule for rule in windows if timed.start(rule.after) > at(rule.latest, end)), None)
+    return next((rule for rule in timed.windows[id] if timed.start(rule.after) > at(rule.latest, end)), None)
 
 
 def trade_of(timed: Timed, id: str) -> str:

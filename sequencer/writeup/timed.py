@@ -2,18 +2,34 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Callable, Iterable
 from functools import cached_property
+from typing import TypeVar
 
 import numpy as np
 
 from sequencer.audit import Times
 from sequencer.network.case import Case
 from sequencer.network.closing import closing_claim
-from sequencer.network.model import AtMost, Claim, MinuteFunction, Network, OneAtATime, Order, WaitFor
+from sequencer.network.model import (
+    AllowedStarts,
+    AtMost,
+    Claim,
+    MinuteFunction,
+    Network,
+    OneAtATime,
+    Order,
+    WaitFor,
+    Window,
+)
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Wait
+from sequencer.writeup.turns import Turns
+
+T = TypeVar("T")
 
 
 class Timed:
@@ -59,19 +75,47 @@ class Timed:
         return found
 
     @cached_property
-    def sharing(self) -> dict[str, list[OneAtATime | AtMost]]:
+    def sharing(self) -> dict[str, list[Turns]]:
         """The groups of claims of every task."""
-        found: dict[str, list[OneAtATime | AtMost]] = {id: [] for id in self.network.tasks}
+        found: dict[str, list[Turns]] = {id: [] for id in self.network.tasks}
         groups: list[OneAtATime | AtMost] = [*self.network.of(OneAtATime), *self.network.of(AtMost)]
         for group in groups:
+            turns = Turns(group.claims, group.why, self.start, self.until)
             for task in dict.fromkeys(claim.task for claim in group.claims):
-                found[task].append(group)
+                found[task].append(turns)
         return found
+
+    @cached_property
+    def allowing(self) -> dict[str, list[AllowedStarts]]:
+        """The rules on the starts of every task."""
+        return _by(self.network.of(AllowedStarts), lambda rule: rule.task)
+
+    @cached_property
+    def windows(self) -> dict[str, list[Window]]:
+        """The windows that open with every task."""
+        return _by(self.network.of(Window), lambda rule: rule.before)
 
     @cached_property
     def hearings(self) -> tuple[Hearing, ...]:
         """Every hearing of the job."""
         return tuple(hearings(self.case.job))
+
+    @cached_property
+    def heard(self) -> dict[str, list[Hearing]]:
+        """What every step hears."""
+        return _by(self.hearings, lambda hearing: hearing.listener.id)
+
+    @cached_property
+    def given(self) -> dict[str, list[Hearing]]:
+        """Who hears every step."""
+        return _by(self.hearings, lambda hearing: hearing.giver.id)
+
+
+def _by(many: Iterable[T], key: Callable[[T], str]) -> dict[str, list[T]]:
+    found: dict[str, list[T]] = defaultdict(list)
+    for one in many:
+        found[key(one)].append(one)
+    return found
 
 
 def at(function: MinuteFunction, minute: Minute) -> Minute:

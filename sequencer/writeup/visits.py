@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
+
 from sequencer.plan import Visit
 from sequencer.terms.job import Job, Step, Trade
 from sequencer.terms.minute import Minute
@@ -38,7 +40,7 @@ def _runs(timed: Timed, trade: Trade, steps: list[Step]) -> list[list[Step]]:
 
 def day_number(trade: Trade, moment: Minute) -> int:
     """The number of the trade's day that holds or last preceded a moment."""
-    return max((n for n, day in enumerate(trade.days) if day.spans[0][0] <= moment), default=-1)
+    return bisect_right(trade.days, moment, key=lambda day: day.spans[0][0]) - 1
 
 
 def _visit(timed: Timed, trade: Trade, number: int, steps: list[Step]) -> Visit:
