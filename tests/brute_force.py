@@ -7,7 +7,7 @@ audit refuses in a part it refuses in every plan; so a start or a pair of starts
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
@@ -59,12 +59,14 @@ def shortest(job: Job) -> int | None:
     """The half-day of the earliest hand-over, counted as the goal counts it; None if no plan keeps all rules."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(site, "ready", lru_cache(maxsize=None)(site.ready))
-        search = _Search(job)
+        search = Search(job)
         last_of = {bisect_right(job.half_days, moment): moment for moment in search.moments(job.hand_over_trade)}
         return next((half_day for half_day, moment in last_of.items() if search.fits(moment)), None)
 
 
-class _Search:
+class Search:
+    """Every start of every step, those that the audit refuses alone left out."""
+
     def __init__(self, job: Job) -> None:
         self.job = job
         self.airs: dict[str, RoomAir] = airs(job)
@@ -75,7 +77,7 @@ class _Search:
         self.late = self.moments(job.hand_over_trade)[-1]
         self.widths = widths(build(Case(job, self.airs)))
         self.places = {
-            step.id: [pieces for pieces in self._places(step) if self._sound(self.alone[step.id], {step.id: pieces})]
+            step.id: [pieces for pieces in self._places(step) if self.sound(self.alone[step.id], {step.id: pieces})]
             for step in self.order
         }
         self.together: dict[tuple[str, Minute, str, Minute], bool] = {}
@@ -90,44 +92,48 @@ class _Search:
 
     def fits(self, hand_over: Minute) -> bool:
         """True if some starts keep all rules with hand-over at this moment."""
-        in_time = {
-            id: [pieces for pieces in places if self._sound(self.alone[id], {id: pieces}, hand_over)]
+        return self._place(0, {}, self.in_time(hand_over), hand_over)
+
+    def in_time(self, hand_over: Minute) -> dict[str, list[tuple[Span, ...]]]:
+        """The runs of work each step can have with hand-over at this moment."""
+        return {
+            id: [pieces for pieces in places if self.sound(self.alone[id], {id: pieces}, hand_over)]
             for id, places in self.places.items()
         }
-        return self._place(0, {}, in_time, hand_over)
 
-    def _sound(self, job: Job, times: Pieces, hand_over: Minute | None = None) -> bool:
+    def sound(self, job: Job, times: Pieces, hand_over: Minute | None = None) -> bool:
+        """True if the audit finds nothing in a part of a job."""
         return not audit(job, self.airs, Times(times, self.late if hand_over is None else hand_over))
 
     def _place(self, depth: int, placed: Pieces, in_time: dict[str, list[tuple[Span, ...]]], hand_over: Minute) -> bool:
         if depth == len(self.order):
-            return self._sound(self.job, placed, hand_over)
+            return self.sound(self.job, placed, hand_over)
         id = self.order[depth].id
         return any(
             self._place(depth + 1, {**placed, id: pieces}, in_time, hand_over)
             for pieces in in_time[id]
-            if all(self._goes_with(other, placed[other], id, pieces) for other in placed)
+            if all(self.goes_with(other, placed[other], id, pieces) for other in placed)
         )
 
-    def _goes_with(self, one: str, its: tuple[Span, ...], other: str, pieces: tuple[Span, ...]) -> bool:
+    def goes_with(self, one: str, its: tuple[Span, ...], other: str, pieces: tuple[Span, ...]) -> bool:
+        """True if two steps go together."""
         self.tries += 1
         if self.tries > MOST_TRIES:
             raise TooLarge
         key = (one, its[0][0], other, pieces[0][0])
         if key not in self.together:
-            self.together[key] = self._sound(self.pairs[one, other], {one: its, other: pieces})
+            self.together[key] = self.sound(self.pairs[one, other], {one: its, other: pieces})
         return self.together[key]
 
     def _places(self, step: Step) -> Iterator[tuple[Span, ...]]:
         """Every run of work a step can have: from each start on the grid, through its trade's hours, to its end."""
-        trade, noise = self.job.trades[step.trade], self.job.house.noise
+        trade, house = self.job.trades[step.trade], self.job.house
+        noise, access = house.noise if step.noisy else None, house.access if step.where is None else None
         firm = [booking.at for booking in self.job.bookings if booking.step == step.id]
         if not trade.hour_known:
-            yield from (day.spans for day in trade.days)
+            yield from (spans for day in trade.days if (spans := tuple(_shared(day.spans, access))))
             return
-        spans = [span for day in trade.days for span in day.spans]
-        if step.noisy and noise is not None:
-            spans = [(max(a, c), min(b, d)) for a, b in spans for c, d in noise if max(a, c) < min(b, d)]
+        spans = _shared(_shared([span for day in trade.days for span in day.spans], noise), access)
         for start in firm or self.moments(step.trade, self.widths[step.id]):
             pieces, left = [], step.minutes
             for a, b in spans:
@@ -137,6 +143,13 @@ class _Search:
                     left -= piece[1] - piece[0]
             if pieces and not left:
                 yield tuple(pieces)
+
+
+def _shared(spans: Iterable[Span], allowed: tuple[Span, ...] | None) -> list[Span]:
+    """What of spans lies in others; all of them if there are no others."""
+    if allowed is None:
+        return list(spans)
+    return [(max(a, c), min(b, d)) for a, b in spans for c, d in allowed if max(a, c) < min(b, d)]
 
 
 def _heard(job: Job) -> dict[str, set[str]]:
@@ -168,7 +181,12 @@ def _part(job: Job, placed: set[str]) -> Job:
         if order.made_after is None or order.made_after in placed
     )
     bookings = tuple(booking for booking in job.bookings if booking.step in placed)
-    return replace(job, steps=steps, orders=orders, bookings=bookings)
+    decisions = tuple(
+        replace(one, for_steps=tuple(id for id in one.for_steps if id in placed)) for one in job.decisions
+    )
+    absences = tuple(one for one in job.house.absences if {one.off, one.back} <= placed)
+    house = replace(job.house, absences=absences)
+    return replace(job, steps=steps, orders=orders, bookings=bookings, decisions=decisions, house=house)
 
 
 def _alone(job: Job, step: Step, placed: set[str], hears: bool) -> Step:

@@ -15,6 +15,7 @@ from sequencer.files.library import Library
 from sequencer.files.tree import Table, Text
 from sequencer.files.uses import Use
 from sequencer.files.wrong import Wrong
+from sequencer.terms.goal import BACK_SOON
 from sequencer.terms.job import Job
 from sequencer.terms.place import Fault
 
@@ -23,6 +24,7 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
     """Everything in the job that cannot be. `table`: the job file, for the places of its keys."""
     places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
     yield from _dates(model, table)
+    yield from _preferences(job, model)
     yield from _lasting_names(table)
     if not uses:
         yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
@@ -52,6 +54,16 @@ def _lasting(name: Text) -> Iterator[Fault]:
         parse_name(name)
     except Wrong as wrong:
         yield from wrong.faults(name.place)
+
+
+def _preferences(job: Job, model: JobModel) -> Iterator[Fault]:
+    preferred = model.prefer or ()
+    for number, each in enumerate(preferred):
+        if each.word in (other.word for other in preferred[:number]):
+            yield Fault(each.place, f'"{each.word}" stands here twice', "keep one of the two")
+        if each.word == BACK_SOON and not job.house.lived_in:
+            advice = "write people live here: yes under house, or leave it out"
+            yield Fault(each.place, f'"{each.word}" decides only where people live', advice)
 
 
 def _dates(model: JobModel, table: Table) -> Iterator[Fault]:

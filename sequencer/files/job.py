@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -18,37 +19,63 @@ from sequencer.files.holidays_text import holidays_between
 from sequencer.files.house import house_of
 from sequencer.files.measured import with_readings
 from sequencer.files.orders import booking_of, doubled, order_of
-from sequencer.files.people import hours_faults, merged, trade_of
+from sequencer.files.people import AT_HOME, hours_faults, merged, trade_of
 from sequencer.files.rooms import room_of, way_faults
 from sequencer.files.toilet import with_absences
+from sequencer.files.told import FOLDER, read_told
 from sequencer.files.uses import Use
 from sequencer.files.written import Written, read_written
 from sequencer.terms.arranged import Booking, Choice, Decision, Order
+from sequencer.terms.goal import PREFERENCES
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
-from sequencer.terms.words import OWN_TRADE
+from sequencer.terms.told import Told
+from sequencer.terms.words import CLIENT, OWN_TRADE
 
 HORIZON = timedelta(weeks=40)
 """Calendars end so long after the start."""
 
 
-def read_job(path: Path, today: date | None = None, said: str | None = None) -> Job:
+def read_job(path: Path, today: date | None = None, said: str | None = None, new_recipes: bool = False) -> Job:
     """The job of a folder, or of a job file. `today`: the day it is planned from, by default that of the place's clock;
     the plan starts no later than the job's start day. `said`: the text of the job file, where it is not written yet.
+    `new_recipes`: with recipe texts as they stand, not as they were when people were told a plan.
     Raises Faulty with every fault of every file.
     """
     faults: list[Fault] = []
     written = read_written(path, faults, said)
     if written is None:
         raise Faulty(faults)
-    job = _Build(written, today, faults).job()
+    told = _told(written, new_recipes, faults)
+    job = _with_told(_Build(written, today, faults).job(), told)
     book = _book(written, faults)
     if not faults:
         job = with_book(job, book, faults)
     if faults:
         raise Faulty(faults)
     return job
+
+
+def _told(written: Written, new_recipes: bool, faults: list[Fault]) -> Told | None:
+    """What people were told; the job's library keeps to the recipe texts it was made from."""
+    job = written.job.job
+    try:
+        kept = read_told(written.folder, job)
+        if kept is None or new_recipes:
+            return kept.told if kept is not None else None
+        changed = written.library.keep_to(kept.texts, lambda name: f"{FOLDER}/{job}/{kept.files[name]}")
+        return replace(kept.told, recipes_kept=changed)
+    except Faulty as faulty:
+        faults.extend(faulty.faults)
+        return None
+
+
+def _with_told(job: Job, told: Told | None) -> Job:
+    if told is None:
+        return job
+    used = tuple(kept for kept in told.recipes_kept if kept[0] in job.recipes)
+    return replace(job, told=replace(told, recipes_kept=used))
 
 
 def _book(written: Written, faults: list[Fault]) -> Book:
@@ -80,8 +107,8 @@ class _Build:
 
     def job(self) -> Job:
         model, calendar, faults = self.model, self.calendar, self.faults
-        trades = self._trades()
         uses = self._uses()
+        trades = self._trades(uses)
         air = AirReader(self.written.folder, calendar, self.start, self.horizon, uses, faults)
         rooms = {
             name: room_of(name, room, self.written.place("rooms", name), air.said(name, room.air, model.air))
@@ -124,6 +151,7 @@ class _Build:
             assumed=assumed(model, uses),
             today=calendar.midnight(self.read_on),
             choices=tuple(choice for use in uses if (choice := _choice(use)) is not None),
+            prefer=tuple(dict.fromkeys((*(each.word for each in model.prefer or ()), *PREFERENCES))),
         )
         if model.house is not None and model.house.only_toilet is not None:
             job = with_absences(job, model.house.only_toilet.nights, faults)
@@ -155,12 +183,15 @@ class _Build:
             self.calendar.midnight(day): named[day] for day in days_between(self.today, self.horizon) if day in named
         }
 
-    def _trades(self) -> dict[str, Trade]:
+    def _trades(self, uses: list[Use]) -> dict[str, Trade]:
         own = self.model.people or {}
-        names = dict.fromkeys((*self.written.people, *own, OWN_TRADE))
+        asked = any(step.trade == CLIENT for use in uses if use.recipe is not None for step in use.recipe.steps)
+        names = dict.fromkeys((*self.written.people, *own, OWN_TRADE, *([CLIENT] if asked else [])))
         trades = {}
         for name in names:
             person = merged(self.written.people.get(name), own.get(name))
+            if name == CLIENT:
+                person = merged(AT_HOME, person)
             place = self.written.people_places.get(name) or self.written.place("job")
             if name in own:
                 place = self.written.place("people", name)

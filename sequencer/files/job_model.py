@@ -40,6 +40,7 @@ from sequencer.files.job_texts import (
     ordered_of,
     parse_ask_by,
     parse_outage,
+    parse_preference,
     parse_size,
     parse_zone,
     parts_of,
@@ -167,6 +168,7 @@ class JobModel(Model):
     words: Annotated[str | None, said(one_of(("US", "UK"), "form of words"))] = None
     start: Annotated[date, said(parse_day)]
     promise: Annotated[date | None, told(day_of)] = None
+    prefer: Annotated[tuple[Named, ...] | None, said_each(parse_preference)] = None
     hand_over_needs: Annotated[tuple[str, ...] | None, said_each(one_of(DISTURBANCES, "use of a layer"))] = None
     closed: Annotated[tuple[Days, ...] | None, told(spans_of)] = None
     people: People | None = None

@@ -10,11 +10,12 @@ from zoneinfo import ZoneInfo
 
 from sequencer.files.clock import parse_hour
 from sequencer.files.days import parse_day, parse_days, parse_weekdays
-from sequencer.files.fields import gathered, one_of, parse_named, table_of, text_of, texts_of
+from sequencer.files.fields import gathered, one_of, parse_named, place_of, table_of, text_of, texts_of
 from sequencer.files.quantities import parse_area, parse_duration, parse_length
 from sequencer.files.refs import Ref, parse_ref
 from sequencer.files.tree import Rows, Table, Text, cut
 from sequencer.files.wrong import Wrong, nearest
+from sequencer.terms.goal import PREFERENCES
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Named
 from sequencer.terms.words import SURFACES
@@ -150,6 +151,11 @@ def _part(name: str, area: float | None) -> Part:
     if "/" in name or "," in name:
         raise Wrong(name, f'"{name}" cannot name a part', "use letters, digits, spaces, hyphens")
     return Part(str(name), area, name.place)
+
+
+def parse_preference(text: str) -> Named:
+    """What decides among plans that hand over in the same half-day."""
+    return Named(one_of(PREFERENCES, "preference")(text), place_of(text))
 
 
 def must_haves_of(node: Any, context: dict[str, Any]) -> dict[Ref, tuple[Named, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from sequencer.files.recipe import RecipeFile, recipe_of
@@ -41,7 +42,7 @@ class Library:
         return self._read.get(name)
 
     def _load(self, name: str, path: Path) -> RecipeFile | None:
-        file = f"{OWN if name in self._own else SHIPPED}/{path.name}"
+        file = self._label(name)
         try:
             recipe = recipe_of(read_text(path, file), file, self.faults)
         except Faulty as faulty:
@@ -52,6 +53,24 @@ class Library:
             self.faults.append(Fault(recipe.place, what, f"call the file {recipe.name}.yaml"))
             return None
         return recipe
+
+    def _label(self, name: str) -> str:
+        """What a recipe's file is called in places."""
+        return f"{OWN if name in self._own else SHIPPED}/{self._paths[name].name}"
+
+    def keep_to(self, texts: Mapping[str, str], label: Callable[[str], str]) -> tuple[tuple[str, str], ...]:
+        """Takes these texts for the recipes of these names, whatever stands in their files by now.
+
+        `label`: what a recipe's kept text is called in places. Gives the names of the recipes that were changed, each
+        with the file of its new text, "" where it has none any more.
+        """
+        changed = []
+        for name, text in texts.items():
+            if name not in self._paths or self.text(name) != text:
+                changed.append((name, self._label(name) if name in self._paths else ""))
+                self._paths.setdefault(name, Path(label(name)))
+                self._read[name] = recipe_of(text, label(name), self.faults)
+        return tuple(changed)
 
     def text(self, name: str) -> str:
         """A recipe's file as it stands. KeyError if there is no such recipe."""
