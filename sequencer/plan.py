@@ -55,7 +55,8 @@ class PlannedStep:
     """A step with its times. `pieces`: the spans of work, pauses over nights and days away left out.
 
     `if_too_late`: what has to be done again if it is not followed in time; `if_failed`: ids a failed hold repeats.
-    `room_for_a_slip` [min]: how much later it may start, the order of work kept, before hand-over moves.
+    `room_for_a_slip` [min]: how much later it may start, the order of work kept, before hand-over moves. `warnings`:
+    those of the plan that are about it.
     """
 
     id: str
@@ -80,6 +81,7 @@ class PlannedStep:
     record: tuple[str, ...] = ()
     if_too_late: str | None = None
     if_failed: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -29,6 +29,7 @@ from sequencer.settling import ends, in_own_air
 from sequencer.terms.air import AirSaid, AirStatement
 from sequencer.terms.place import Faulty
 from sequencer.views.foot import foot_of
+from sequencer.views.when import steps_named, when
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.wetting import Layer, WetRoom, drying, wetted
 
@@ -235,6 +236,25 @@ def test_warmth_that_takes_the_next_steps_start_away_is_said(tmp_path: Path) -> 
     assert warning.startswith("lay could go in sooner, but not finish after it: in this air it is ready after ")
     assert warning.endswith(", when somebody does")
     assert warm.step("bath/bed/lay").start > warm.step("bath/bed/frame").end
+    assert warm.step("bath/bed/lay").warnings == warm.step("bath/bed/finish").warnings == (warning,)
+    assert warm.step("bath/bed/frame").warnings == ()
+    told = when(warm, steps_named(warm, "lay"), 200)
+    assert f"  air: {warning}" in told
+
+
+def test_a_later_start_that_warmth_takes_away_is_said_too(tmp_path: Path) -> None:
+    """The tiler finishes on Thursdays. On Monday nothing helps; on Wednesday of the warm week only a cooler room."""
+    air = "\n  2 March: 24 C 50 %\n  9 March: 18 C 50 %"
+    wait = "after 12 h at 20 C, within 3 h of ready, cement law"
+    path = folder(tmp_path, air, wait=wait, more="people:\n  tiler: {days: Thu}\n")
+    bed = path / "recipes" / "bed.yaml"
+    bed.write_text(bed.read_text().replace("finish: {hours: 1 h (c)}", "finish: {hours: 1 h (c), by: tiler}"))
+    plan = plan_for(path, TODAY)
+    assert plan.step("bath/bed/lay").start == moment("Wed2 13:45")
+    assert plan.warnings == (
+        "lay could go in sooner, but not finish after it: in this air it is ready after 9 h 38 min and too late after "
+        "13 h, while nobody works; 8 C cooler it is ready after 16 h, when somebody does",
+    )
 
 
 def test_a_plan_that_loses_nothing_to_warmth_says_nothing_of_it(tmp_path: Path) -> None:

@@ -25,7 +25,7 @@ KEYS = {
     "still_to_come cautions warnings under_way",
     "goals": "name value bound proven",
     "steps": "id title kind room recipe step trade surfaces start end pieces work_minutes state ready after waited_for "
-    "room_for_a_slip_minutes",
+    "room_for_a_slip_minutes warnings",
     "closed": "room surface grade from until why step",
     "visits": "id trade from until steps state call_by",
     "orders": "id item order_by needed for state",

@@ -94,6 +94,7 @@ def step_as_json(step: PlannedStep, time: Time) -> dict[str, object]:
         "after": [{"id": after.id, "for": after.purpose} for after in step.after],
         "waited_for": _waited_for(step.waited_for),
         "room_for_a_slip_minutes": step.room_for_a_slip,
+        "warnings": list(step.warnings),
     }
 
 

@@ -53,6 +53,7 @@ def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
     told += [ready_words(plan, clock, ready) for ready in step.ready]
     running = (one for one in plan.under_way if one.step == step.id)
     told += [f"under way: {under_way_words(plan, clock, one)}" for one in running]
+    told += [f"air: {in_words(text, plan.words)}" for text in step.warnings]
     told += otherwise_words(plan, step)
     kind = REASONS.get(step.waited_for.kind, step.waited_for.kind) if step.waited_for else ""
     told += [f"why not sooner, {kind}: {why}" for why in [why_not_sooner(plan, step.waited_for)] if why]

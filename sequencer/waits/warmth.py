@@ -9,7 +9,7 @@ import numpy as np
 
 from sequencer.terms.minute import Minute, Span
 from sequencer.waits.clock import WaitClock, wait_clock
-from sequencer.waits.progress import NEVER
+from sequencer.waits.progress import NEVER, Bools, Minutes
 from sequencer.waits.words import length
 
 COOLEST = 8
@@ -30,20 +30,34 @@ class WarmthCosts:
     start: Minute
 
 
-def warmth_costs(clock: WaitClock, end: Minute, open_spans: Sequence[Span]) -> WarmthCosts | None:
-    """Whether warmth takes the next step's start away; `open_spans`: when it may start, in order.
+def warmth_costs(clock: WaitClock, ends: Minutes, open_spans: Sequence[Span]) -> WarmthCosts | None:
+    """Whether warmth takes the next step's start away after one of these ends of work, int64[m].
 
-    None if the wait has no latest start, if there is a start in this air, or if no cooler air gives one.
+    `open_spans`: when the next step may start, in order. Of those without a start in this air the earliest that cooling
+    gives one, with the least cooling that does; None if there is none, or if the wait has no latest start.
     """
-    ready, latest, start = _first_start(clock, end, open_spans)
-    if latest is None or start is not None:
+    if clock.wait.within_minutes is None:
         return None
+    lost = ends[shut(clock, ends, open_spans)]
+    mended: list[tuple[Minute, int, WaitClock]] = []
     for cooler in range(1, COOLEST + 1):
-        air = replace(clock.air, temperature=clock.air.temperature - cooler)
-        later, _, found = _first_start(wait_clock(clock.wait, air), end, open_spans)
-        if found is not None and later < NEVER:
-            return WarmthCosts(ready - end, latest - end, cooler, later - end, found)
-    return None
+        other = wait_clock(clock.wait, replace(clock.air, temperature=clock.air.temperature - cooler))
+        mended += [(end, cooler, other) for end in lost[~shut(other, lost, open_spans)][:1].tolist()]
+    if not mended:
+        return None
+    end, cooler, other = min(mended, key=lambda one: one[:2])
+    (ready,), (latest,) = _window(clock, np.array([end], np.int64))
+    later = int(other.ready(np.array([end], np.int64))[0])
+    start = next(max(later, opens) for opens, closes in open_spans if closes > later)
+    return WarmthCosts(int(ready) - end, int(latest) - end, cooler, later - end, start)
+
+
+def shut(clock: WaitClock, ends: Minutes, open_spans: Sequence[Span]) -> Bools:
+    """bool[m]: for ends of work, whether the window after them opens and closes while nobody works."""
+    table = np.array(open_spans, np.int64).reshape(-1, 2)
+    readies, latests = _window(clock, ends)
+    opens = np.append(table[:, 0], NEVER)[np.searchsorted(table[:, 1], readies, side="right")]
+    return np.asarray(np.maximum(readies, opens) > latests)
 
 
 def warmth_words(costs: WarmthCosts) -> str:
@@ -55,16 +69,7 @@ def warmth_words(costs: WarmthCosts) -> str:
     )
 
 
-def _first_start(
-    clock: WaitClock, end: Minute, open_spans: Sequence[Span]
-) -> tuple[Minute, Minute | None, Minute | None]:
-    """Ready, the latest start, and the first start between them in an open span."""
-    ends = np.array([end], np.int64)
+def _window(clock: WaitClock, ends: Minutes) -> tuple[Minutes, Minutes]:
     readies = clock.ready(ends)
-    ready, latests = int(readies[0]), clock.latest(ends, readies)
-    if latests is None:
-        return ready, None, None
-    latest = int(latests[0])
-    starts = (max(ready, first) for first, out in open_spans if out > ready)
-    start = next(starts, None)
-    return ready, latest, start if start is not None and start <= latest else None
+    latests = clock.latest(ends, readies)
+    return readies, np.full_like(readies, NEVER) if latests is None else np.minimum(latests, NEVER - 1)

@@ -71,9 +71,9 @@ def wet_room(room: Room) -> WetRoom | None:
 
 
 def layer_of(step: Step) -> Layer | None:
-    """The layer of a step that gives off water; None if it has none."""
+    """The layer of a step that gives off water; None if it has none, or if it is taken to be dry at once."""
     wait = step.wait_for(step.dries_for) if step.dries_for is not None else None
-    return None if wait is None or not step.water else Layer(step.water, drying(wait))
+    return None if wait is None or not step.water or not wait.hours else Layer(step.water, drying(wait))
 
 
 def feels_humidity(wait: Wait) -> bool:

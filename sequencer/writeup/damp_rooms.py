@@ -11,22 +11,23 @@ from sequencer.waits.wetting import wet_room
 from sequencer.writeup.timed import Timed
 
 
-def damp_rooms(timed: Timed) -> Iterator[str]:
-    """A sentence for every stretch of drying in which a room is too damp, by room and time."""
+def damp_rooms(timed: Timed) -> Iterator[tuple[tuple[str, ...], str]]:
+    """For every stretch of drying in which a room is too damp the steps whose layers are there, and a sentence."""
     for room in timed.case.job.rooms:
         for together in _together(timed, room.name):
             yield from _told(timed, room, together)
 
 
-def _told(timed: Timed, room: Room, steps: list[str]) -> Iterator[str]:
+def _told(timed: Timed, room: Room, steps: list[str]) -> Iterator[tuple[tuple[str, ...], str]]:
     case, sized = timed.case, wet_room(room)
     if sized is None:
         return
     found = damp(case.airs[room.name], sized, tuple((case.layers[id], case.drying[id]) for id in steps))
     if found is not None:
-        there = [steps[number] for number in found.layers]
+        there = tuple(steps[number] for number in found.layers)
         titles = " with ".join(dict.fromkeys(case.job.step(id).title for id in there))
-        yield f"{titles}: {damp_words(found, sum(case.layers[id].water for id in there), sized.volume)}"
+        water = sum(case.layers[id].water for id in there)
+        yield there, f"{titles}: {damp_words(found, water, sized.volume)}"
 
 
 def _together(timed: Timed, room: str) -> Iterator[list[str]]:

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sequencer.plan import After, PlannedStep, Ready
 from sequencer.terms.job import Step
 from sequencer.terms.wait import Wait
 from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.timed import Timed
+from sequencer.writeup.warnings import Warned, of_step
 
 
-def planned_steps(timed: Timed, slips: dict[str, int]) -> tuple[PlannedStep, ...]:
-    """Every step with its times, by start, then id."""
-    steps = (_planned(timed, step, slips.get(step.id)) for step in timed.case.job.steps)
+def planned_steps(timed: Timed, slips: dict[str, int], told: Sequence[Warned]) -> tuple[PlannedStep, ...]:
+    """Every step with its times, by start, then id; `told`: what is warned of."""
+    steps = (_planned(timed, step, slips.get(step.id), of_step(told, step.id)) for step in timed.case.job.steps)
     return tuple(sorted(steps, key=lambda step: (step.start, step.id)))
 
 
-def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
+def _planned(timed: Timed, step: Step, slip: int | None, warned: tuple[str, ...]) -> PlannedStep:
     past = (timed.case.job.past or {}).get(step.id)
     heard = [hearing for hearing in timed.hearings if hearing.listener is step]
     after = {(h.giver.id, h.wait.purpose if h.wait else None) for h in heard}
@@ -42,6 +45,7 @@ def _planned(timed: Timed, step: Step, slip: int | None) -> PlannedStep:
         record=step.record,
         if_too_late=step.if_too_late,
         if_failed=step.if_failed,
+        warnings=warned,
     )
 
 

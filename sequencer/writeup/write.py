@@ -39,6 +39,7 @@ def times_of(network: Network, answer: Answer) -> Times:
 def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
     """The plan, complete."""
     job, timed = case.job, Timed(case, network, times)
+    told = warnings(timed)
     return Plan(
         job=job.name,
         title=job.title,
@@ -50,14 +51,14 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         finish=times.hand_over,
         at_best=answer.hand_over_at_best,
         goals=tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals),
-        steps=planned_steps(timed, answer.slips),
+        steps=planned_steps(timed, answer.slips, told),
         closed=closed_surfaces(timed),
         visits=visits(timed),
         orders=planned_orders(timed),
         still_to_come=_still_to_come(timed),
         milestones=_milestones(timed),
         assumed=_assumed(case, times.hand_over),
-        warnings=warnings(timed),
+        warnings=tuple(dict.fromkeys(text for _, text in told)),
         under_way=under_way(timed),
         cautions=_cautions(case),
         room_titles={room.name: room.title for room in job.rooms},
