@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
@@ -23,7 +23,7 @@ from sequencer.plan import Plan, Plans
 from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import Minute, Span
 from sequencer.terms.with_facts import as_made
 from sequencer.together import planned_together
 from sequencer.writeup import times_of, write
@@ -100,13 +100,15 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     return _audited(case, network, answer, times, (*late, *damper))
 
 
-def settled(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Job:
+def settled(
+    job: Job, effort: float = 1.0, told: Tell = lambda _: None, made: Mapping[str, tuple[Span, ...]] | None = None
+) -> Job:
     """The job with the past of its steps worked out: by the facts of its site book, and by the plan that people were
-    told, or else the plan as it was made before the work began."""
+    told, or else the plan as it was made before the work began (`made`: its spans of work, where they are known)."""
     if not job.facts or job.past is not None:
         return job
     try:
-        made = job.told.pieces if job.told else plan_of(as_made(job), effort, told).pieces
+        made = job.told.pieces if job.told else plan_of(as_made(job), effort, told).pieces if made is None else made
     except NoOrderFits:
         made = {}
     in_this_air = job.with_air_from({id: spans[-1][1] for id, spans in made.items()})

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.air.hourly import air_on
 from sequencer.audit.following import heard
 from sequencer.audit.site import Site
+from sequencer.audit.slow_wait import ready
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute
 
@@ -31,7 +33,7 @@ def _untold(site: Site, step: Step) -> Iterator[str]:
     if step.kind == "hold" and site.end(step) < site.job.now:
         yield f"{step.id} is taken to have passed, and nobody told so"
     for giver, purpose in heard(site, step):
-        if start < site.ready(giver, purpose):
+        if start < _ready(site, giver, purpose):
             yield f"{step.id} is taken to have begun before {giver.id} was ready"
     for order in site.job.orders:
         if step.id in order.for_steps and (order.delivered is None or order.delivered > start):
@@ -40,3 +42,12 @@ def _untold(site: Site, step: Step) -> Iterator[str]:
     told = site.job.told
     if told is not None and not booked and site.times.pieces[step.id] != told.pieces.get(step.id):
         yield f"{step.id} is taken to have happened at another time than people were told"
+
+
+def _ready(site: Site, giver: Step, purpose: str | None) -> Minute:
+    """When a giver was ready in the air of its room alone: how damp layers made it shows only in the whole plan."""
+    wait = giver.wait_for(purpose) if purpose else None
+    if wait is None:
+        return site.end(giver)
+    air = air_on(site.airs[giver.room], (surface.name for surface in giver.surfaces))
+    return ready(wait, air, site.end(giver))

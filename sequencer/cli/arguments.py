@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import argparse
 
+from sequencer.cli import on_site
+from sequencer.cli.facts import FACTS
 from sequencer.cli.help import ABOUT, COMMANDS, EXITS, SCREEN
 
 TYPE_CHECKING = False
@@ -21,7 +23,7 @@ def parsed(given: list[str]) -> argparse.Namespace:
     if not given or flag or (first not in COMMANDS and _exists(first)):
         given = [SCREEN, *given]
     arguments = _parser().parse_args(given)
-    if arguments.job == "." and getattr(arguments, "word", None) and _exists(arguments.word[-1]):
+    if getattr(arguments, "job", "") == "." and getattr(arguments, "word", None) and _exists(arguments.word[-1]):
         arguments.job = arguments.word.pop()
     return arguments
 
@@ -81,6 +83,17 @@ def _step(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("word", nargs="*", metavar="STEP", help="words that name one step; without: hand-over")
 
 
+def _fact(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("word", nargs="+", metavar="WORD", help="what it is about, then a comma and what is said of it")
+    text = 'when it happened: "16:30", "Tue 16:30", "2 March 16:30"; default: now'
+    parser.add_argument("--at", metavar="MOMENT", help=text)
+
+
+def _undo(parser: argparse.ArgumentParser) -> None:
+    text = "the number of a fact; without: the newest that stands"
+    parser.add_argument("number", nargs="?", type=int, metavar="NUMBER", help=text)
+
+
 def _recipe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", choices=("list", "show", "check", "copy"), nargs="?", default="list")
     parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show, check or copy")
@@ -91,11 +104,57 @@ def _recipe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--curve", action="store_true", help="progress against time, here, colder and warmer")
 
 
+def _new(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("folder", nargs="?", default=".", help="where job.yaml is written; default: this folder")
+    for flag, text in WISHES.items():
+        parser.add_argument(f"--{flag}", metavar="TEXT", help=text)
+    for flag, text in OF_ROOMS.items():
+        parser.add_argument(f"--{flag}", metavar="TEXT", action="append", help=text)
+    for flag, text in SWITCHES.items():
+        parser.add_argument(f"--{flag}", action="store_true", help=text)
+    parser.add_argument("--demo", metavar="DIR", help="write the demo into DIR instead")
+    parser.add_argument("--yes", action="store_true", help="ask nothing; what no flag says stays as usual")
+    parser.add_argument("-n", "--dry-run", action="store_true", help="print the file, write nothing")
+
+
+WISHES = {
+    "title": "what the job is called",
+    "start": 'the day it starts: "Mon 2 March 2026"',
+    "promise": "the day promised to the client",
+    "zone": "time zone, such as America/Halifax",
+    "holidays": "whose public holidays, such as CA BC",
+    "words": "US or UK",
+    "lived-in": "yes or no: do people live there meanwhile",
+    "air": '"lived-in and heated", "heat down at night", "empty house", "damp basement", or "17 C 65 %%"',
+}
+OF_ROOMS = {
+    "room": '"NAME: 2.4 m by 1.5 m, 2.4 m high"; again for each room',
+    "wet": "what the wet area is: shower, sheet, curbless, tub, surround, none; for one room: NAME: tub",
+    "floor": "tile, heated, vinyl, wood; for one room: NAME: vinyl",
+    "walls": "paint, skim, paper; for one room: NAME: paper",
+    "paint": "before or after the tile, or free; for one room: NAME: after",
+    "person": '"plumber: days: Tue and Thu, notice: 5 working days"; again for each',
+}
+SWITCHES = {
+    "helper": "a second pair of hands",
+    "saturday": "work on Saturdays",
+    "no-inspections": "no inspector here, you look yourself: only where the local code allows it",
+    "rapid": "rapid products wherever a recipe knows them",
+}
+
 PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
+    "new": (_new, _today, _effort),
     "check": (_job, _json, _today, _output),
     "plan": (_job, _json, _looks, _today, _effort, _output),
     "when": (_word, _beside, _json, _today, _effort, _output),
     "why": (_step, _beside, _json, _plain, _today, _effort, _output),
+    "today": (_job, _json, _plain, _today, _effort, _output),
+    "may": (on_site.asked, _beside, _json, _plain, _today, _effort, _output),
+    "week": (_job, _json, _plain, _today, _effort, _output),
+    "sign": (_job, _json, _plain, _today, _effort, _output),
+    **dict.fromkeys(FACTS, (_fact, _beside, _json, _today, _effort, _output)),
+    "undo": (_undo, _beside, _json, _today, _effort, _output),
+    "log": (_job, _json, _today, _output),
     "recipes": (_recipe, _beside, _today, _json, _output),
     "calendar": (_job, _today, _effort, _output),
     SCREEN: (_job, _today),

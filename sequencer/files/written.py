@@ -65,6 +65,11 @@ def _start(table: Table) -> date | None:
         return None
 
 
+def folder_of(path: Path) -> Path:
+    """The folder of a job that is named by its folder or its file."""
+    return path if path.is_dir() or not path.suffix else path.parent
+
+
 def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Written | None:
     """The files of a folder or of a job file; None after adding to `faults` why they have no shape.
 
@@ -72,7 +77,8 @@ def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Wr
 
     Where some values of the job are faulty, the rest of it is given, so that all its faults are found at once.
     """
-    folder, file = (path, JOB_FILE) if path.is_dir() or not path.suffix else (path.parent, path.name)
+    folder = folder_of(path)
+    file = JOB_FILE if folder == path else path.name
     if said is None and not (folder / file).exists():
         faults.append(Fault(Place(file), f'there is no {file} in "{folder}"', "name the folder of a job, or write one"))
         return None

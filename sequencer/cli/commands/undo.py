@@ -1,0 +1,49 @@
+"""`undo`, `undo 12`: strikes a fact of the site book, then says what moves."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from sequencer.cli import DONE, WRONG, say
+from sequencer.cli.commands.record import line_of, tell_moves
+from sequencer.cli.fact_told import clock_now
+from sequencer.files import read_job
+from sequencer.files.calendar_days import Calendar
+from sequencer.files.written import folder_of, read_written
+from sequencer.terms.job import Job
+from sequencer.terms.place import Fault, Faulty
+
+
+def run(arguments: argparse.Namespace) -> int:
+    from sequencer.desk.record import NothingToUndo, undo
+
+    path = Path(arguments.job)
+    before = _readable(path, arguments)
+    zone = ZoneInfo(before.zone) if before is not None else _zone(path)
+    try:
+        done = undo(folder_of(path), zone, arguments.number, clock_now(Calendar(zone), arguments.today))
+    except NothingToUndo as nothing:
+        say(str(nothing))
+        return WRONG
+    say(f"{'undone' if done.fresh else 'undone already'}: {line_of(zone, done.fact)}")
+    after = read_job(path, arguments.today)
+    return tell_moves(arguments, before or after, after, ()) if done.fresh else DONE
+
+
+def _readable(path: Path, arguments: argparse.Namespace) -> Job | None:
+    """The job; None if it has faults, which a fact may be."""
+    try:
+        return read_job(path, arguments.today)
+    except Faulty:
+        return None
+
+
+def _zone(path: Path) -> ZoneInfo:
+    """The job's zone, from files that need not be faultless. Faulty if they do not even say that."""
+    faults: list[Fault] = []
+    written = read_written(path, faults)
+    if written is None:
+        raise Faulty(faults)
+    return written.job.place.zone

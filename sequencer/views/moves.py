@@ -1,0 +1,69 @@
+"""What facts change in the plan, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sequencer.answers.moves import Move, Moves
+from sequencer.terms.fact import Fact
+from sequencer.views.as_json import Time, document
+from sequencer.views.clock import Clock
+from sequencer.views.lines import wrapped
+from sequencer.views.titles import HAND_OVER_TITLE, title_of
+
+WIDTH = 80
+
+
+def moves_text(found: Moves, width: int = WIDTH) -> str:
+    """Hand-over old and new, then every step that moves."""
+    clock, plan = Clock(found.plan.zone), found.plan
+    told = " (as people were told)" if found.told else ""
+    if found.was == plan.finish:
+        lines = wrapped(f"{HAND_OVER_TITLE} stays{told}: {clock.at(plan.finish)}", width)
+    else:
+        lines = wrapped(f"{HAND_OVER_TITLE}: {clock.at(found.was)}{told} -> {clock.at(plan.finish)}", width)
+    if not found.moved:
+        return "\n".join([*lines, "nothing moves"]) + "\n"
+    count = len(found.moved)
+    lines.append(f"{count} step{'s move' if count > 1 else ' moves'}, {found.stay} to come stay:")
+    for one in found.moved:
+        lines += wrapped(_told(found, clock, one), width, "  ", "    ")
+    return "\n".join(lines) + "\n"
+
+
+def moves_document(found: Moves, facts: Iterable[Fact]) -> str:
+    """The same as JSON, with the facts that were written."""
+    time = Clock(found.plan.zone).iso
+
+    def maybe(moment: int | None) -> str | None:
+        return None if moment is None else time(moment)
+
+    return document(
+        "moves",
+        job=found.job.name,
+        facts=[fact_as_json(fact, time) for fact in facts],
+        as_told=found.told,
+        finish={"was": time(found.was), "is": time(found.plan.finish)},
+        moves=[{"id": one.id, "was": maybe(one.was), "is": maybe(one.starts)} for one in found.moved],
+        stay=found.stay,
+    )
+
+
+def fact_as_json(fact: Fact, time: Time) -> dict[str, object]:
+    """A line of the site book."""
+    return {
+        "number": fact.number,
+        "kind": fact.kind,
+        "about": fact.about or None,
+        "words": fact.words,
+        "happened": time(fact.happened),
+        "written": time(fact.written),
+    }
+
+
+def _told(found: Moves, clock: Clock, one: Move) -> str:
+    if one.starts is None:
+        return f"{one.id}: no longer to be done"
+    step = found.plan.step(one.id)
+    moves = f"new, {clock.at(one.starts)}" if one.was is None else f"{clock.at(one.was)} -> {clock.at(one.starts)}"
+    return f"{title_of(found.plan, step)} [{step.id}], {step.trade}: {moves}"
