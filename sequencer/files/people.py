@@ -13,6 +13,9 @@ from sequencer.terms.place import Fault, Place
 MON_TO_FRI = frozenset(range(5))
 EIGHT_TO_FOUR = (8 * HOUR, 16 * HOUR)
 
+AT_HOME = PersonModel.model_construct(days=frozenset(range(7)), hours=(8 * HOUR, 20 * HOUR), holidays=True)
+"""When a client can be asked where nothing is said of them; common practice, no source."""
+
 
 def merged(first: PersonModel | None, then: PersonModel | None) -> PersonModel:
     """What two files say of a person: `then` wins key by key."""

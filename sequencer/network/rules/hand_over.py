@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sequencer.network.case import Case
 from sequencer.network.model import HAND_OVER, Order, Rule, WaitFor, Why
-from sequencer.network.rules.order import stands
+from sequencer.network.rules.order import passes, stands
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Step
 
@@ -23,5 +23,5 @@ def rules(case: Case) -> Iterator[Rule]:
 def _done(step: Step) -> Why:
     if step.kind == "hold":
         cause = Cause("inspection", step.id)
-        return Why("inspection", f"{step.title}: has to pass first", step.place, step.id, cause)
+        return Why("inspection", passes(step), step.place, step.id, cause)
     return Why("people", f"{step.title} comes first", step.place, step.id)

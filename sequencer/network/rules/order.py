@@ -11,6 +11,7 @@ from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
 from sequencer.terms.practice import COVERS, DISTURBANCES
 from sequencer.terms.wait import Wait
+from sequencer.terms.words import CLIENT
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -38,8 +39,13 @@ def _after_work(hearing: Hearing) -> Why:
     giver = hearing.giver
     if giver.kind == "hold":
         cause = Cause("inspection", giver.id)
-        return Why("inspection", f"{giver.title}: has to pass first", hearing.where, giver.id, cause)
+        return Why("inspection", passes(giver), hearing.where, giver.id, cause)
     if hearing.reason != "my order":
         return Why("people", f"{giver.title}: done no sooner", hearing.where, giver.id)
     cause = Cause("my order", hearing.listener.id, giver.id)
     return Why("people", f"{giver.title}: done no sooner, by your order", hearing.where, giver.id, cause)
+
+
+def passes(hold: Step) -> str:
+    """What a hold waits for: to pass, or a client's yes."""
+    return f"{hold.title}: {'the client has to say yes' if hold.trade == CLIENT else 'has to pass'} first"
