@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import permutations
 
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.job import Step
@@ -24,20 +23,22 @@ def broken(site: Site) -> Iterator[str]:
             clear = site.end(step) + step.fumes.minutes
             if any(site.start(step) < by < clear for by in house.fumes_gone):
                 yield f"{step.id} leaves fumes in the house for too long"
-    for step, other in permutations(site.job.steps, 2):
-        yield from _fumes(site, step, other)
+    for step in site.job.steps:
+        if step.fumes is not None and step.where is None:
+            fumes = (site.start(step), site.end(step) + step.fumes.minutes)
+            for other in site.job.steps:
+                yield from _in_them(site, step, fumes, other)
 
 
 def _within(site: Site, step: Step, spans: tuple[Span, ...]) -> bool:
     return any(start <= site.start(step) and site.end(step) <= end for start, end in spans)
 
 
-def _fumes(site: Site, step: Step, other: Step) -> Iterator[str]:
+def _in_them(site: Site, step: Step, fumes: Span, other: Step) -> Iterator[str]:
     """Somebody in the fumes of a step, unless they go on with what it waits for."""
-    if step.fumes is None or {step.where, other.where} != {None} or other.stands == "elsewhere":
+    if other == step or other.where is not None or other.stands == "elsewhere" or site.behind(step, other):
         return
     goes_on = other in site.family(step) and step.wait_for(other.name) is not None
-    near = not site.behind(step, other) and (step.room == other.room or step.room in site.way_in(other.room))
-    in_them = (site.start(step), site.end(step) + step.fumes.minutes)
-    if near and not goes_on and overlap(in_them, (site.start(other), site.end(other))):
+    near = step.room == other.room or step.room in site.way_in(other.room)
+    if near and not goes_on and overlap(fumes, (site.start(other), site.end(other))):
         yield f"{other.id} is done in the fumes of {step.id}"

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from sequencer.network.later import later
 from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
-from sequencer.network.rules.trades import on_the_way
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job, Step
 from sequencer.terms.place import Place
@@ -60,6 +60,6 @@ def across(crew: Crew) -> Iterator[Rule]:
         yield AtMost(crew.hands, tuple(Claim(in_job(job, s.id), amount=s.hands) for job, s in crew.steps), why)
     for (job, one), (other_job, other) in combinations(crew.steps, 2) if crew.travel else ():
         if job != other_job and (one.where is None or one.where != other.where):
-            way = on_the_way(crew.travel)
+            way = later(crew.travel)
             pair = (Claim(in_job(job, one.id), way), Claim(in_job(other_job, other.id), way))
             yield OneAtATime(pair, Why("people", f"{crew.name} is on the way", crew.place, None, why.cause))

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
-
-import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.network.closing import closing_claim
-from sequencer.network.model import Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+from sequencer.network.later import later
+from sequencer.network.model import Claim, OneAtATime, Rule, Why
 from sequencer.terms.cause import Cause, CauseKind
 from sequencer.terms.job import Step
 from sequencer.terms.practice import DISTURBANCES, MAKES
@@ -25,7 +23,7 @@ def rules(case: Case) -> Iterator[Rule]:
                     stays = lingers(maker, word)
                     if maker.id != layer.id and stays is not None:
                         text = f"{layer.title} does not bear {word} yet"
-                        other = Claim(maker.id, _later(stays) if stays else None)
+                        other = Claim(maker.id, later(stays) if stays else None)
                         kind: CauseKind = "wait" if layer.wait_for(word) else "closing"
                         why = Why("material", text, layer.place, layer.id, Cause(kind, layer.id, word))
                         yield OneAtATime((claim, other), why)
@@ -46,11 +44,3 @@ def tender(case: Case, layer: Step) -> dict[str, Claim]:
 def lingers(maker: Step, word: str) -> int | None:
     """How long a disturbance stays after a step's work [min]; None if the step does not make it."""
     return max((stays for made, stays in (MAKES[m] for m in maker.makes) if made == word), default=None)
-
-
-@lru_cache(maxsize=64)
-def _later(minutes: int) -> MinuteFunction:
-    def later(ends: Minutes) -> Minutes:
-        return np.asarray(ends + minutes)
-
-    return later

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 import numpy as np
 
 from sequencer.network.case import Case
+from sequencer.network.later import later
 from sequencer.network.model import (
     AllowedStarts,
     Claim,
     Mask,
-    MinuteFunction,
     Minutes,
     OneAtATime,
     Rule,
@@ -28,35 +28,28 @@ from sequencer.waits.progress import NEVER
 def rules(case: Case) -> Iterator[Rule]:
     """A pair of claims for each step with fumes and each other step near it; allowed starts where they must be gone."""
     house = case.job.house
+    ways = {room.name: case.way_in(room.name) for room in case.job.rooms}
     for step in case.job.steps:
         if step.fumes is None or step.where is not None:
             continue
         cause = Cause("fumes", step.id)
-        stays = _later(step.fumes.minutes)
+        stays = later(step.fumes.minutes)
         why = Why("material", f"{step.title}: fumes in the room", step.fumes.place, step.id, cause)
-        for other in case.job.steps:
-            if other.id != step.id and _near(case, step, other):
-                yield OneAtATime((Claim(step.id, stays), Claim(other.id)), why)
+        for room in (room for room, way in ways.items() if step.room in way):
+            for other in case.job.steps_in(room):
+                if other.id != step.id and _kept_out(step, other):
+                    yield OneAtATime((Claim(step.id, stays), Claim(other.id)), why)
         if house.fumes_gone:
             text = f"fumes of {step.title} have to be gone by {house.fumes_words}"
             gone = Why("house", text, house.place_of("fumes"), None, Cause("fumes at night", ""))
             yield AllowedStarts(step.id, _gone_by(house.fumes_gone, step.fumes.minutes), gone)
 
 
-def _near(case: Case, step: Step, other: Step) -> bool:
-    """True if a step is in the fumes: in that room or on a way through it. What its own waits name goes on."""
+def _kept_out(step: Step, other: Step) -> bool:
+    """True if fumes of a step keep out another one near it; what its own waits name goes on."""
     if other.where is not None or other.stands == "elsewhere":
         return False
-    if same_use(step, other) and step.wait_for(other.name) is not None:
-        return False
-    return step.room in case.way_in(other.room)
-
-
-def _later(minutes: int) -> MinuteFunction:
-    def later(ends: Minutes) -> Minutes:
-        return np.asarray(ends + minutes)
-
-    return later
+    return not same_use(step, other) or step.wait_for(other.name) is None
 
 
 def _gone_by(moments: tuple[Minute, ...], minutes: int) -> StartTest:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 from itertools import combinations
 
-import numpy as np
-
 from sequencer.network.case import Case
-from sequencer.network.model import AtMost, Claim, MinuteFunction, Minutes, OneAtATime, Rule, Why
+from sequencer.network.later import later
+from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
 from sequencer.terms.cause import Cause
 
 
@@ -26,16 +24,6 @@ def rules(case: Case) -> Iterator[Rule]:
             yield AtMost(trade.hands, tuple(Claim(step.id, amount=step.hands) for step in steps), why)
         for one, other in combinations(steps, 2) if trade.travel else ():
             if one.where != other.where:
-                way = on_the_way(trade.travel)
+                way = later(trade.travel)
                 road = Why("people", f"{trade.name} is on the way", trade.place, None, Cause("travel", trade.name))
                 yield OneAtATime((Claim(one.id, way), Claim(other.id, way)), road)
-
-
-@lru_cache(maxsize=64)
-def on_the_way(minutes: int) -> MinuteFunction:
-    """Until somebody is at the next place [min]."""
-
-    def there(ends: Minutes) -> Minutes:
-        return np.asarray(ends + minutes)
-
-    return there
