@@ -12,7 +12,7 @@ from sequencer.files.book_line import Line, line_text, parse_line
 from sequencer.files.book_meet import met
 from sequencer.files.book_words import fact_words
 from sequencer.files.calendar_days import ONE, Calendar
-from sequencer.files.moment import parse_happened
+from sequencer.files.happened import parse_happened
 from sequencer.files.tree import Text
 from sequencer.files.wrong import Wrong
 from sequencer.terms.fact import Fact

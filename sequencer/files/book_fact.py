@@ -12,8 +12,7 @@ from sequencer.files.book_line import Line
 from sequencer.files.book_value import parse_value
 from sequencer.files.calendar_days import ONE, Calendar
 from sequencer.files.clock import parse_hour
-from sequencer.files.days import parse_days
-from sequencer.files.moment import day_from
+from sequencer.files.days import day_from, parse_days
 from sequencer.files.quantities import parse_duration
 from sequencer.files.tree import Text, pieces
 from sequencer.files.wrong import Wrong, nearest

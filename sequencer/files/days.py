@@ -129,3 +129,13 @@ def parse_weekdays(text: str) -> frozenset[int]:
                 raise Wrong(word, f'"{word}" is no span of weekdays', "write Mon to Fri")
             chosen.update((ends[0] + step) % 7 for step in range((ends[-1] - ends[0]) % 7 + 1))
     return frozenset(chosen)
+
+
+def day_from(text: str, today: date) -> date:
+    """`Tue`, `2 March`, a day with its year: the first such day from `today` on; without a text, today."""
+    if not text:
+        return today
+    if re.fullmatch(r"[^\W\d_]+", text):
+        wanted = parse_weekdays(text)
+        return next(day for ahead in range(7) if (day := today + timedelta(days=ahead)).weekday() in wanted)
+    return parse_day(text, today)

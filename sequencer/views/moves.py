@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from sequencer.answers.moves import Move, Moves
 from sequencer.terms.fact import Fact
-from sequencer.views.as_json import Time, document
+from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
+from sequencer.views.fact_json import fact_as_json
 from sequencer.views.lines import wrapped
 from sequencer.views.titles import HAND_OVER_TITLE, title_of
 
@@ -47,18 +48,6 @@ def moves_document(found: Moves, facts: Iterable[Fact]) -> str:
         moves=[{"id": one.id, "was": maybe(one.was), "is": maybe(one.starts)} for one in found.moved],
         stay=found.stay,
     )
-
-
-def fact_as_json(fact: Fact, time: Time) -> dict[str, object]:
-    """A line of the site book."""
-    return {
-        "number": fact.number,
-        "kind": fact.kind,
-        "about": fact.about or None,
-        "words": fact.words,
-        "happened": time(fact.happened),
-        "written": time(fact.written),
-    }
 
 
 def _told(found: Moves, clock: Clock, one: Move) -> str:
