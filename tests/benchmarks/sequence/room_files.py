@@ -32,9 +32,6 @@ AIRS = (
 )
 """Invented airs a room may have."""
 
-FAN = "    fan: 60 m3/h"
-"""What wet layers dry by, as in the demo."""
-
 DAYS = ("Mon to Fri", "Tue and Thu", "Mon, Wed, Fri", "Mon to Thu", "Wed to Fri")
 """Invented days on which a trade may come."""
 
@@ -56,16 +53,29 @@ def many_rooms(folder: Path, count: int, crews: Mapping[str, int]) -> Job:
 
 
 def _people() -> dict[str, dict[str, str]]:
-    read = yaml.load((DEMO / "people.yaml").read_text("utf-8"), yaml.BaseLoader)
-    return dict(read["people"])
+    """The demo's people with the hands they have there."""
+    people: dict[str, dict[str, str]] = _read_yaml("people.yaml")["people"]
+    for name, said in _read_yaml("job.yaml")["people"].items():
+        people[name] |= {key: value for key, value in said.items() if key == "hands"}
+    return people
+
+
+def _read_yaml(name: str) -> dict[str, Any]:
+    return dict(yaml.load((DEMO / name).read_text("utf-8"), yaml.BaseLoader))
+
+
+def _dries(like: dict[str, Any]) -> list[str]:
+    """What wet layers dry by, as in the demo."""
+    return [f"    {key}: {like[key]}" for key in ("air changes", "fan", "dehumidifier") if key in like]
 
 
 def _written(folder: Path, people: dict[str, dict[str, str]], rooms: Iterable[str]) -> Job:
-    demo: dict[str, Any] = yaml.load((DEMO / "job.yaml").read_text("utf-8"), yaml.BaseLoader)
+    demo = _read_yaml("job.yaml")
     like = demo["rooms"]["bathroom"]
     lines = [*_head("17 C 65 %"), *_people_lines(people), "rooms:"]
     for room in rooms:
-        lines += [f"  {room}:", f"    size: {like['size']}", f"    areas: {_flow(like['areas'])}", FAN, "    recipes:"]
+        lines += [f"  {room}:", f"    size: {like['size']}", f"    areas: {_flow(like['areas'])}"]
+        lines += [*_dries(like), "    recipes:"]
         lines += [f"      {name}: {_flow(options) if options else ''}" for name, options in like["recipes"].items()]
     lines += ["orders:"]
     lines += [f"  {name}: {_flow(order)}" for name, order in demo["orders"].items() if "made after" not in order]
@@ -87,13 +97,14 @@ def one_room(folder: Path, seed: int) -> Job:
     lines = [*_head(draw.choice(AIRS)), *_people_lines(people)]
     if draw.random() < 0.7:
         lines += ["house: {people live here: yes, noise: 09:00-15:00, water off: 2 h at a time}"]
-    lines += ["rooms:", "  bathroom:", f"    size: {wide} m by {long} m, 2.4 m high", FAN]
+    lines += ["rooms:", "  bathroom:", f"    size: {wide} m by {long} m, 2.4 m high"]
     lines += [f"    areas: {{wet walls: {wet} m2, shower floor: {shower} m2, floor: {wide * long - shower:.1f} m2}}"]
-    demo = yaml.load((DEMO / "job.yaml").read_text("utf-8"), yaml.BaseLoader)
-    lines += ["    recipes:"]
-    for name in demo["rooms"]["bathroom"]["recipes"]:
+    like = _read_yaml("job.yaml")["rooms"]["bathroom"]
+    lines += [*_dries(like), "    recipes:"]
+    for name, options in like["recipes"].items():
         if name != "glass-screen" or glass:
-            lines += [f"      {name}: {parts if name == 'wall-tile' else ''}"]
+            said = _flow(options) if options else ""
+            lines += [f"      {name}: {parts if name == 'wall-tile' else said}"]
     lead = draw.randint(5, 20)
     lines += ["orders:", f"  wall tile: {{for: wall-tile, ordered: 20 January, lead: {lead} working days}}"]
     if glass:
