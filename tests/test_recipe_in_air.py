@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 from tiny_folder import folder
 
-from sequencer.answers.in_air import HUMIDITIES, TEMPERATURES, curve, in_air, table
+from sequencer.air.hourly import hourly_air
+from sequencer.answers.air_tables import HUMIDITIES, TEMPERATURES, curve, table
 from sequencer.cli import main
 from sequencer.files import read_recipe_library
 from sequencer.files.moment import air_said, parse_moment
 from sequencer.files.wrong import Wrong
 from sequencer.terms.minute import DAY, HOUR, utc
+from sequencer.waits.clock import wait_clock
 
 MONDAY = date(2026, 3, 2)
 RECIPE = "after 24 h, cement law, never under 12 h, within 4 d"
@@ -37,9 +39,12 @@ def test_each_wait_is_shown_with_its_working_its_range_its_sources_and_its_momen
 ) -> None:
     """At 17 C the Arrhenius factor is 0.844 (computed): 24 h become 28 h 27 min; 0.15 in ln h is 0.78 to 1.28 times."""
     page = " ".join(shown(here, capsys, "--air", "17 C 65 %", "--from", "Tue 16:30").split())
-    assert "in 17 C 65 %, if the work of each step ends Tue 3 March 16:30" in page
-    assert "ready for finish: Wed 4 March 20:57, after 29 h; from job to job 23 h to 37 h" in page
-    assert "no later than Sat 7 March 16:30" in page
+    assert "in 17 C 65 %, if the first work ends Tue 3 March 16:30" in page
+    assert "taken: one step after the other, Mon to Fri 08:00-16:00, no holidays; by the clock of UTC" in page
+    assert "work: Wed 4 March 08:00 to 10:00" in page
+    assert "ready for finish: Thu 5 March 14:27, after 29 h; from job to job 23 h to 37 h" in page
+    assert "no later than Sun 8 March 10:00" in page
+    assert "work: Thu 5 March 14:27 to 15:27" in page
     assert "24 h at 20 C; at 17 C here, 29 h" in page
     assert "goes as cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
     assert "40 kJ/mol: NIST hydration model default (seen)" in page
@@ -57,7 +62,7 @@ def test_air_that_forbids_the_work_or_never_lets_it_set_is_said_in_capitals(
 
 
 def test_without_an_air_the_assumption_is_said(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert "in 18 C 60 % (assumed), if the work of each step ends Tue 3 March 16:30" in shown(
+    assert "in 18 C 60 % (assumed), if the first work ends Tue 3 March 16:30" in shown(
         here, capsys, "--from", "Tue 16:30"
     )
 
@@ -87,9 +92,9 @@ def test_the_curve_shows_the_colder_room_behind_and_the_warmer_ahead(
     here: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     recipe = read_recipe_library(here)["bed"]
-    start = parse_moment("Tue 16:30", MONDAY)
-    (lay,) = [one for step in in_air(recipe, air_said("20 C 50 %", MONDAY), start) for one in step.waits]
-    drawn = curve(lay, 13)
+    end = parse_moment("Tue 16:30", MONDAY)
+    air = hourly_air(air_said("20 C 50 %", MONDAY), end, end + 30 * DAY)
+    drawn = curve(wait_clock(recipe.steps[1].waits[0], air), end, 13)
     assert drawn.names == ("15 C 50 %", "20 C 50 %", "25 C 50 %")
     assert drawn.shares[0] == (0.0, 0.0, 0.0)
     assert drawn.shares[-1] == (1.0, 1.0, 1.0)
@@ -104,9 +109,11 @@ def test_the_curve_shows_the_colder_room_behind_and_the_warmer_ahead(
 def test_json_has_the_same_moments_by_the_same_clock(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
     told = json.loads(shown(here, capsys, "--air", "20 C 50 %", "--from", "Tue 16:30", "--json"))
     assert told["kind"] == "recipe in air"
-    assert told["work_ends"] == "2026-03-03T16:30"
+    assert told["work_ends"] == "2026-03-03T16:30:00+00:00"
     (wait,) = told["waits"]
-    assert (wait["step"], wait["for"], wait["ready"], wait["hours"]) == ("lay", "finish", "2026-03-04T16:30", 24.0)
+    ready = "2026-03-05T10:00:00+00:00"
+    assert (wait["step"], wait["for"], wait["ready"], wait["hours"]) == ("lay", "finish", ready, 24.0)
+    assert told["steps"][2] == {"step": "finish", "start": ready, "end": "2026-03-05T11:00:00+00:00"}
     assert told["limits"] == [{"step": "lay", "limit": "10 to 32 C", "kind": "while working", "kept": True}]
 
 
@@ -136,6 +143,38 @@ def test_a_word_that_is_none_ends_with_2_and_what_to_write(
 ) -> None:
     assert main(["recipes", "show", "bed", "--job", str(here), *flags]) == 2
     assert "; write " in capsys.readouterr().err
+
+
+def test_what_nobody_can_do_in_time_is_said_with_what_warmth_has_to_do_with_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Laid by 10:00 it is ready at 19:38 and too late at 22:38."""
+    wait = "after 12 h at 20 C, within 3 h of ready, cement law"
+    here = folder(tmp_path, "20 C 50 %", wait=wait)
+    page = " ".join(shown(here, capsys, "--air", "24 C", "--from", "Tue 8 am").split())
+    assert "no later than Tue 3 March 22:38: NOBODY CAN, ready and too late again while nobody works" in page
+    page = " ".join(shown(here, capsys, "--air", "24 C", "--from", "Tue 2 pm").split())
+    assert "NOBODY CAN, in this air it is ready after 9 h 38 min and too late after 13 h, while nobody works; " in page
+
+
+def test_the_night_in_which_the_clocks_change_counts_as_it_is(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In Halifax the clocks go forward on 8 March 2026: 72 h from Friday 12:00 end on Monday at 13:00."""
+    here = folder(tmp_path, "20 C 50 %", wait="after 72 h, fixed")
+    text = (here / "job.yaml").read_text().replace("zone: UTC", "zone: America/Halifax")
+    (here / "job.yaml").write_text(text)
+    page = " ".join(shown(here, capsys, "--from", "Thu 16:00").split())
+    assert "by the clock of America/Halifax" in page
+    assert "work: Fri 6 March 08:00 to 10:00" in page
+    assert "ready for finish: Mon 9 March 11:00, after 72 h" in page
+
+
+def test_without_a_job_the_clock_is_one_that_never_changes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["recipes", "show", "grout-walls", "--air", "20 C 50 %", "--job", str(tmp_path)]) == 0
+    page = " ".join(capsys.readouterr().out.split())
+    assert "by a clock that never changes, no job here says where" in page
+    assert "what water the layers give off is not counted" in page
 
 
 def test_air_on_the_command_line_holds_before_and_long_after() -> None:

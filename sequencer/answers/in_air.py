@@ -1,42 +1,50 @@
-"""A recipe in a given air from a given moment: when each layer is ready, and how far along it is by then."""
+"""A recipe in a given air from a given moment: its steps one after the other, and when each layer is ready."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from sequencer.air.hourly import RoomAir, air_on, hourly_air
+from sequencer.files.check_recipe import followed
+from sequencer.network.hours import Openings, WorkClock
 from sequencer.terms.air import AirSaid
-from sequencer.terms.minute import DAY, HOUR, Minute
+from sequencer.terms.minute import DAY, HOUR, Minute, Span
 from sequencer.terms.recipe import Recipe, RecipeStep
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.clock import WaitClock, wait_clock
-from sequencer.waits.limits import broken_hours
+from sequencer.waits.limits import touches
 from sequencer.waits.progress import NEVER
 from sequencer.waits.table import LAWS
-from sequencer.waits.words import air_words
+from sequencer.waits.warmth import warmth_costs, warmth_words
 
 LONGEST = 2 * 365 * DAY
 """How far the air is laid out [min]: as long as the longest wait a recipe may have."""
-APART = 5.0
-"""How much colder and warmer the rooms beside this one are [C]."""
-TEMPERATURES = (5.0, 10.0, 15.0, 20.0, 25.0, 30.0)
-HUMIDITIES = (0.3, 0.5, 0.7, 0.85)
+
+BEFORE = 7 * DAY
+"""How far it is laid out before [min]: what must have been so before a step is asked of it."""
+
+AREA = 5.0
+"""The area work by the square metre is counted for where none is said [m2]: an assumption, no source."""
 
 
 @dataclass(frozen=True)
 class WaitInAir:
     """A wait from an end of work on. `ready` None: never. `hours`, `quick`, `slow` [h]: middle and nine in ten.
 
+    `latest`: the last start of the next step, None if it does not matter; `too_late`: why nobody can keep it, in words.
     `known`: the air its law is known to hold in. `working`, `law_source`: sentences.
     """
 
     step: RecipeStep
     wait: Wait
     clock: WaitClock
-    start: Minute
+    end: Minute
     ready: Minute | None
+    latest: Minute | None
+    too_late: str | None
     hours: float
     quick: float
     slow: float
@@ -47,94 +55,107 @@ class WaitInAir:
 
 @dataclass(frozen=True)
 class StepInAir:
-    """A step, its limits with whether the air breaks them when its work ends, and its waits."""
+    """A step with its work, its limits with whether the air breaks them while it is done, and its waits.
+
+    `start` None: nobody can begin it, since what it follows is never ready; its waits are not told then.
+    """
 
     step: RecipeStep
-    limits: tuple[tuple[Limit, bool], ...]
-    waits: tuple[WaitInAir, ...]
+    start: Minute | None
+    end: Minute | None
+    limits: tuple[tuple[Limit, bool], ...] = ()
+    waits: tuple[WaitInAir, ...] = ()
 
 
-@dataclass(frozen=True)
-class Curve:
-    """How much of a wait is over [0..1] in three rooms, at the same moments after the end of work [h]."""
+def in_air(
+    recipe: Recipe, said: AirSaid, from_: Minute, openings: Openings, area: float = AREA
+) -> tuple[StepInAir, ...]:
+    """Every step of a recipe: the work of the first ends at `from_`, the others follow in working hours.
 
-    names: tuple[str, ...]
-    hours: tuple[float, ...]
-    shares: tuple[tuple[float, ...], ...]
-
-
-def in_air(recipe: Recipe, said: AirSaid, start: Minute) -> tuple[StepInAir, ...]:
-    """Every step of a recipe as if its work ended at `start` in this air."""
-    air = hourly_air(said, start - DAY, start + LONGEST)
-    return tuple(_step(step, air_on(air, step.surfaces), start) for step in recipe.steps)
-
-
-def table(wait: Wait) -> tuple[tuple[float | None, ...], ...]:
-    """Hours of a wait [h] in steady air: a row for each of HUMIDITIES (one, where humidity does not count).
-
-    A column for each of TEMPERATURES; None: never. Stages and floors count.
+    Each when the steps it follows are ready for it and the one above it is done; `area` [m2] of work.
     """
-    felt = any(LAWS[stage.law].family.humidity_counts for stage in (wait, *wait.then))
-    rows = HUMIDITIES if felt else HUMIDITIES[1:2]
-    return tuple(tuple(_steady(wait, warm, damp) for warm in TEMPERATURES) for damp in rows)
+    walk = _Walk(recipe, hourly_air(said, from_ - BEFORE, from_ + LONGEST), openings, area)
+    return tuple(walk.step(number, from_) for number in range(len(recipe.steps)))
 
 
-def curve(one: WaitInAir, rows: int) -> Curve:
-    """Progress at so many moments until the slowest room that gets there is ready; at equal humidity."""
-    degrees = (-APART, 0.0, APART)
-    clocks = [_colder(one, off) for off in degrees]
-    lengths = [length for clock in clocks if (length := clock.hours(one.start)) < NEVER / HOUR]
-    last = max(lengths, default=one.wait.hours)
-    hours = tuple(last * row / (rows - 1) for row in range(rows))
-    moments = [one.start + round(at * HOUR) for at in hours]
-    shares = tuple(tuple(clock.share(one.start, moment) for clock in clocks) for moment in moments)
-    return Curve(tuple(_name(one, off) for off in degrees), hours, shares)
+@dataclass
+class _Walk:
+    recipe: Recipe
+    air: RoomAir
+    openings: Openings
+    area: float
+    done: dict[str, StepInAir] = field(default_factory=dict)
+
+    def step(self, number: int, from_: Minute) -> StepInAir:
+        step, minutes = self.recipe.steps[number], self.recipe.steps[number].hours.minutes(self.area)
+        pieces = self._work(step, self._soonest(number), minutes) if number else ((from_ - minutes, from_),)
+        if not pieces:
+            told = StepInAir(step, None, None)
+        else:
+            air = air_on(self.air, step.surfaces)
+            limits = tuple((limit, _broken(limit, air, pieces)) for limit in step.air)
+            waits = tuple(self._wait(step, wait, air, pieces[-1][1]) for wait in step.waits)
+            told = StepInAir(step, pieces[0][0], pieces[-1][1], limits, waits)
+        self.done[step.name] = told
+        return told
+
+    def _soonest(self, number: int) -> Minute | None:
+        """When all that a step follows is ready for it and the step above it is done; None: never."""
+        moments = [*self._let_go(number), self.done[self.recipe.steps[number - 1].name].end]
+        return None if None in moments else max(moment for moment in moments if moment is not None)
+
+    def _let_go(self, number: int) -> Iterator[Minute | None]:
+        for name, purpose, _ in followed(self.recipe, number):
+            giver = self.done.get(name)
+            if giver is not None:
+                ready = [one.ready for one in giver.waits if one.wait.purpose == purpose]
+                yield ready[0] if ready else giver.end
+
+    def _work(self, step: RecipeStep, soonest: Minute | None, minutes: int) -> tuple[Span, ...]:
+        clock = WorkClock(self.openings, minutes, step.one_go)
+        start = None if soonest is None else clock.next_start(soonest)
+        return () if start is None else clock.pieces(start)
+
+    def _wait(self, step: RecipeStep, wait: Wait, air: RoomAir, end: Minute) -> WaitInAir:
+        clock, law = wait_clock(wait, air), LAWS[wait.law]
+        ends = np.array([end], np.int64)
+        ready = clock.ready(ends)
+        latest = clock.latest(ends, ready)
+        low, high = law.range if (wait.low, wait.high) == (1.0, 1.0) else (wait.low, wait.high)
+        hours, floor, feels = clock.hours(end), clock.floor / HOUR, law.family.humidity_counts
+        known = f"{law.warm[0]:g} to {law.warm[1]:g} C" + f", {_per(law.damp[0])} to {_per(law.damp[1])} %" * feels
+        never = int(ready[0]) >= NEVER
+        return WaitInAir(
+            step=step,
+            wait=wait,
+            clock=clock,
+            end=end,
+            ready=None if never else int(ready[0]),
+            latest=None if never or latest is None else int(latest[0]),
+            too_late=None if never or latest is None else self._too_late(clock, end, int(ready[0]), int(latest[0])),
+            hours=hours,
+            quick=max(hours * low, floor),
+            slow=max(hours * high, floor),
+            working=clock.working(end),
+            known=known,
+            law_source=law.source,
+        )
+
+    def _too_late(self, clock: WaitClock, end: Minute, ready: Minute, latest: Minute) -> str | None:
+        """Why nobody can start the next step in time, by working hours alone; None if somebody can."""
+        opens = self.openings.opens[np.searchsorted(self.openings.closes, ready, side="right") :]
+        if len(opens) and max(ready, int(opens[0])) <= latest:
+            return None
+        spans = list(zip(self.openings.opens.tolist(), self.openings.closes.tolist(), strict=True))
+        costs = warmth_costs(clock, np.array([end], np.int64), spans)
+        return "ready and too late again while nobody works" if costs is None else warmth_words(costs)
 
 
-def _step(step: RecipeStep, air: RoomAir, start: Minute) -> StepInAir:
-    hour = air.between(start - 1, start)
-    limits = tuple((limit, bool(broken_hours(limit, hour)[0])) for limit in step.air)
-    return StepInAir(step, limits, tuple(_wait(step, wait, air, start) for wait in step.waits))
+def _broken(limit: Limit, air: RoomAir, pieces: tuple[Span, ...]) -> bool:
+    before = ((pieces[0][0] - round(limit.hours_before * HOUR), pieces[0][0]),) if limit.kind == "before" else ()
+    spans = np.array([*before, *pieces], np.int64)
+    return bool(touches(limit, air, spans[:, 0], spans[:, 1]).any())
 
 
-def _wait(step: RecipeStep, wait: Wait, air: RoomAir, start: Minute) -> WaitInAir:
-    clock, law = wait_clock(wait, air), LAWS[wait.law]
-    hours = clock.hours(start)
-    low, high = law.range if (wait.low, wait.high) == (1.0, 1.0) else (wait.low, wait.high)
-    floor = clock.floor / HOUR
-    feels = law.family.humidity_counts
-    known = f"{law.warm[0]:g} to {law.warm[1]:g} C" + f", {_percent(law.damp[0])} to {_percent(law.damp[1])} %" * feels
-    return WaitInAir(
-        step=step,
-        wait=wait,
-        clock=clock,
-        start=start,
-        ready=None if hours == float("inf") else start + round(hours * HOUR),
-        hours=hours,
-        quick=max(hours * low, floor),
-        slow=max(hours * high, floor),
-        working=clock.working(start),
-        known=known,
-        law_source=law.source,
-    )
-
-
-def _percent(share: float) -> str:
+def _per(share: float) -> str:
     return f"{100 * share:g}"
-
-
-def _steady(wait: Wait, warm: float, damp: float) -> float | None:
-    still = np.zeros(1, np.int8)
-    hours = wait_clock(wait, RoomAir(0, np.array([warm]), np.array([damp]), still, still)).hours(0)
-    return None if hours == float("inf") else hours
-
-
-def _colder(one: WaitInAir, off: float) -> WaitClock:
-    air = one.clock.air
-    surface = None if air.surface is None else air.surface + off
-    return wait_clock(one.wait, replace(air, temperature=air.temperature + off, surface=surface))
-
-
-def _name(one: WaitInAir, off: float) -> str:
-    here = one.clock.air.at(one.start)
-    return air_words(here.surface + off, here.humidity)

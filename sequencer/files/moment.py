@@ -26,7 +26,7 @@ AROUND = timedelta(days=800)
 
 
 def parse_moment(text: str, today: date, calendar: Calendar = NO_PLACE) -> Minute:
-    """`Tue 16:30`, `2 March 16:30`, `16:30`: the first such moment from `today` on, by a place's clock. Raises Wrong."""
+    """`Tue 16:30`, `2 March 16:30`, `16:30`: the first such moment from `today` on by a clock. Raises Wrong."""
     found = _MOMENT.fullmatch(text)
     if found is None:
         raise Wrong(text, f'"{text}" is no moment', "write Tue 16:30, or 2 March 16:30")

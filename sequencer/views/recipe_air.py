@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from sequencer.answers.in_air import HUMIDITIES, TEMPERATURES, Curve, StepInAir, WaitInAir, curve, table
+from sequencer.answers.air_tables import HUMIDITIES, TEMPERATURES, Curve, curve, table
+from sequencer.answers.in_air import StepInAir, WaitInAir
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.recipe import Recipe
 from sequencer.terms.words import say_ready
@@ -20,24 +22,45 @@ _MARKS = ("c", "o", "w")
 """The colder room, this one, the warmer one."""
 _TOGETHER = "*"
 _SCALE = 58
-_CLOCK = Clock("UTC")
+BY_THE_CLOCK = "fixed"
+"""The law that needs neither table nor curve."""
+USUAL_HOURS = "Mon to Fri 08:00-16:00"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a recipe was shown in: the air as it was said, the end of the first work, and the clock it is told by.
+
+    `zone` None: no place is known, so the clock is one that never changes. `area` [m2] the work was counted for.
+    """
+
+    air: str
+    from_: Minute
+    zone: str | None
+    area: float
+
+    @property
+    def clock(self) -> Clock:
+        """The clock on the wall."""
+        return Clock(self.zone or "UTC")
 
 
 def recipe_in_air(
-    recipe: Recipe, air: str, start: Minute, steps: Sequence[StepInAir], tables: bool = False, curves: bool = False
+    recipe: Recipe, asked: Asked, steps: Sequence[StepInAir], tables: bool = False, curves: bool = False
 ) -> str:
-    """The page. `air`: as it was said."""
+    """The page."""
     lines = wrapped(f"{recipe.title} [{recipe.name}]", WIDTH)
-    lines += wrapped(f"in {air}, if the work of each step ends {_CLOCK.at(start)}", WIDTH, "  ", "    ")
+    lines += wrapped(f"in {asked.air}, if the first work ends {asked.clock.at(asked.from_)}", WIDTH, "  ", "    ")
+    lines += wrapped(_taken(recipe, asked), WIDTH, "  ", "    ")
     for step in steps:
         lines += ["", *wrapped(f"{step.step.name}: {step.step.title}", WIDTH)]
-        for text in _limits(step):
+        for text in (_work(step, asked.clock), *_limits(step)):
             lines += wrapped(text, WIDTH, "  ", "    ")
         for one in step.waits:
-            for text in _wait(one):
+            for text in _wait(one, asked.clock):
                 lines += wrapped(text, WIDTH, "  ", "    ")
-            lines += _table(one) if tables and one.wait.law != "fixed" else []
-            lines += _curve(curve(one, ROWS)) if curves and one.wait.law != "fixed" else []
+            lines += _table(one) if tables and one.wait.law != BY_THE_CLOCK else []
+            lines += _curve(curve(one.clock, one.end, ROWS)) if curves and one.wait.law != BY_THE_CLOCK else []
     sources = [f"({letter}) {words}" for letter, words in sorted(recipe.sources.items())]
     for heading, texts in (("SOURCES", sources), ("TAKE CARE", list(recipe.cautions))):
         if texts:
@@ -45,13 +68,16 @@ def recipe_in_air(
     return "".join(f"{line}\n" for line in lines)
 
 
-def recipe_in_air_as_json(recipe: Recipe, air: str, start: Minute, steps: Sequence[StepInAir]) -> str:
-    """The same as JSON; times by a clock that never changes, hours as numbers, null for never."""
+def recipe_in_air_as_json(recipe: Recipe, asked: Asked, steps: Sequence[StepInAir]) -> str:
+    """The same as JSON; times with their offset, hours as numbers, null for never."""
+    iso = asked.clock.iso
     waits = [
         {
             "step": one.step.name,
             "for": one.wait.purpose,
-            "ready": None if one.ready is None else _iso(one.ready),
+            "ready": None if one.ready is None else iso(one.ready),
+            "latest": None if one.latest is None else iso(one.latest),
+            "too_late": one.too_late,
             "hours": None if one.ready is None else round(one.hours, 2),
             "quick": None if one.ready is None else round(one.quick, 2),
             "slow": None if one.ready is None else round(one.slow, 2),
@@ -69,14 +95,44 @@ def recipe_in_air_as_json(recipe: Recipe, air: str, start: Minute, steps: Sequen
         for step in steps
         for limit, broken in step.limits
     ]
+    works = [
+        {
+            "step": one.step.name,
+            "start": None if one.start is None else iso(one.start),
+            "end": None if one.end is None else iso(one.end),
+        }
+        for one in steps
+    ]
     axes = {"temperatures": list(TEMPERATURES), "humidities": list(HUMIDITIES)}
     return document(
-        "recipe in air", recipe=recipe.name, air=air, work_ends=_iso(start), waits=waits, limits=limits, table_axes=axes
+        "recipe in air",
+        recipe=recipe.name,
+        air=asked.air,
+        zone=asked.zone,
+        area=asked.area,
+        work_ends=iso(asked.from_),
+        steps=works,
+        waits=waits,
+        limits=limits,
+        table_axes=axes,
     )
 
 
-def _iso(minute: Minute) -> str:
-    return _CLOCK.local(minute).replace(tzinfo=None).isoformat(timespec="minutes")
+def _taken(recipe: Recipe, asked: Asked) -> str:
+    """What the page takes for granted, as one sentence."""
+    place = f"by the clock of {asked.zone}" if asked.zone else "by a clock that never changes, no job here says where"
+    parts = [f"taken: one step after the other, {USUAL_HOURS}, no holidays", place]
+    if any(step.hours.per_area for step in recipe.steps):
+        parts.append(f"work as for {asked.area:g} m2")
+    if any(step.water for step in recipe.steps):
+        parts.append("what water the layers give off is not counted, that takes a room and its size")
+    return "; ".join(parts)
+
+
+def _work(step: StepInAir, clock: Clock) -> str:
+    if step.start is None or step.end is None:
+        return "work: NEVER, what it follows is never ready or nobody works that long in one go"
+    return f"work: {clock.span(step.start, step.end)}"
 
 
 def _limits(step: StepInAir) -> Iterator[str]:
@@ -87,17 +143,17 @@ def _limits(step: StepInAir) -> Iterator[str]:
     yield from (f"take care: {text}" for text in step.step.cautions)
 
 
-def _wait(one: WaitInAir) -> Iterator[str]:
+def _wait(one: WaitInAir, clock: Clock) -> Iterator[str]:
     said = f"ready {say_ready(one.wait.purpose)}"
     if one.ready is None:
         yield f"{said}: NEVER in this air"
     else:
-        yield f"{said}: {_CLOCK.at(one.ready)}, after {_hours(one.hours)}{_range(one)}"
-    if one.wait.within_minutes is not None and one.ready is not None:
-        counted = one.ready if one.wait.within_of_ready else one.start
-        yield f"no later than {_CLOCK.at(counted + one.wait.within_minutes)}"
+        yield f"{said}: {clock.at(one.ready)}, after {_hours(one.hours)}{_range(one)}"
+    if one.latest is not None:
+        lost = "" if one.too_late is None else f": NOBODY CAN, {one.too_late}"
+        yield f"no later than {clock.at(one.latest)}{lost}"
     yield one.working
-    known = f"; known to hold at {one.known}" if one.wait.law != "fixed" else ""
+    known = f"; known to hold at {one.known}" if one.wait.law != BY_THE_CLOCK else ""
     yield f"goes as {one.wait.law}{known}; source of the hours: {one.wait.source}; of their pace: {one.law_source}"
 
 

@@ -34,7 +34,7 @@ def run(arguments: argparse.Namespace) -> int:
         return _check([recipe], recipes, arguments)
     if arguments.what == "copy":
         return _copy(recipe.name, folder, arguments)
-    if arguments.air or arguments.start or arguments.table or arguments.curve:
+    if arguments.air or arguments.start or arguments.area or arguments.table or arguments.curve:
         return _recipe_in_air(recipe, arguments)
     give(recipe_as_json(recipe) if arguments.json else recipe_sheet(recipe), arguments)
     return DONE
@@ -66,23 +66,29 @@ def _copy(name: str, folder: Path, arguments: argparse.Namespace) -> int:
 def _recipe_in_air(recipe: Recipe, arguments: argparse.Namespace) -> int:
     from datetime import date
 
-    from sequencer.answers.in_air import in_air
-    from sequencer.files.moment import air_said, parse_moment
+    from sequencer.answers.in_air import AREA, in_air
+    from sequencer.files.moment import NO_PLACE, air_said, parse_moment
+    from sequencer.files.quantities import parse_area
+    from sequencer.files.wall_clock import calendar_of, usual_days
     from sequencer.files.wrong import Wrong
-    from sequencer.views.recipe_air import recipe_in_air, recipe_in_air_as_json
+    from sequencer.network.hours import Openings
+    from sequencer.views.recipe_air import Asked, recipe_in_air, recipe_in_air_as_json
 
     today = arguments.today or date.today()
     air = arguments.air or "18 C 60 %"
+    calendar = calendar_of(Path(arguments.job))
     try:
-        start = parse_moment(arguments.start or "16:00", today)
-        said = air_said(air, today)
+        area = parse_area(arguments.area) if arguments.area else AREA
+        start = parse_moment(arguments.start or "16:00", today, calendar)
+        said = air_said(air, today, calendar)
     except Wrong as wrong:
         say(str(wrong))
         return WRONG
-    told = air if arguments.air else f"{air} (assumed)"
-    steps = in_air(recipe, said, start)
+    zone = None if calendar is NO_PLACE else calendar.zone.key
+    asked = Asked(air if arguments.air else f"{air} (assumed)", start, zone, area)
+    steps = in_air(recipe, said, start, Openings(usual_days(calendar.day(start), calendar)), area)
     if arguments.json:
-        give(recipe_in_air_as_json(recipe, told, start, steps), arguments)
+        give(recipe_in_air_as_json(recipe, asked, steps), arguments)
     else:
-        give(recipe_in_air(recipe, told, start, steps, arguments.table, arguments.curve), arguments)
+        give(recipe_in_air(recipe, asked, steps, arguments.table, arguments.curve), arguments)
     return DONE
