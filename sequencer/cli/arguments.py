@@ -98,8 +98,9 @@ def _recipe(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("what", choices=("list", "show", "check", "copy"), nargs="?", default="list")
     parser.add_argument("name", nargs="?", metavar="NAME", help="the recipe to show, check or copy")
     parser.add_argument("--air", metavar="AIR", help='show its waits in this air: "17 C 65 %%"')
-    text = 'when work ends: "Tue 16:30"; default: today 16:00'
+    text = 'when the first work ends: "Tue 16:30"; default: today 16:00'
     parser.add_argument("--from", dest="start", metavar="MOMENT", help=text)
+    parser.add_argument("--area", metavar="AREA", help='how much of it is worked on: "7 m2"; default: 5 m2')
     parser.add_argument("--table", action="store_true", help="each wait over temperature and humidity")
     parser.add_argument("--curve", action="store_true", help="progress against time, here, colder and warmer")
 
