@@ -43,6 +43,7 @@ def plan_as_json(plan: Plan) -> str:
         ],
         cautions=[{"step": step, "text": text} for step, text in plan.cautions],
         warnings=list(plan.warnings),
+        told=_told(plan, time),
         under_way=[
             {
                 "step": one.step,
@@ -95,6 +96,7 @@ def step_as_json(step: PlannedStep, time: Time) -> dict[str, object]:
         "waited_for": _waited_for(step.waited_for),
         "room_for_a_slip_minutes": step.room_for_a_slip,
         "warnings": list(step.warnings),
+        "told": None if step.told is None else time(step.told),
     }
 
 
@@ -144,9 +146,21 @@ def _visits(plan: Plan, time: Time) -> list[dict[str, object]]:
             "steps": list(visit.steps),
             "state": visit.state,
             "call_by": None if visit.call_by is None else time(visit.call_by),
+            "told": None if visit.told is None else time(visit.told),
         }
         for visit in sorted(plan.visits, key=lambda visit: (visit.start, visit.id))
     ]
+
+
+def _told(plan: Plan, time: Time) -> dict[str, object] | None:
+    """What is left of the plan people were told."""
+    if plan.told_finish is None:
+        return None
+    return {
+        "finish": time(plan.told_finish),
+        "called_off": [{"id": one.id, "trade": one.trade, "from": time(one.at)} for one in plan.called_off],
+        "recipes_kept": [{"recipe": name, "changed_in": where or None} for name, where in plan.recipes_kept],
+    }
 
 
 def _orders(plan: Plan, time: Time) -> list[dict[str, object]]:

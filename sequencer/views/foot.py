@@ -5,10 +5,12 @@ from __future__ import annotations
 from sequencer.plan import GivenUp, Plan, PlannedOrder, Visit
 from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
+from sequencer.views.against_told import against_told, kept_recipes
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
 from sequencer.views.sentences import under_way_words, why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
+from sequencer.views.weighed import weighed
 
 
 def foot_of(plan: Plan) -> list[Section]:
@@ -27,6 +29,9 @@ class _Foot:
         plan = self.plan
         named = (
             ("hand over", self._hand_over()),
+            ("against what people were told", against_told(plan)),
+            ("then weighed, in this order", weighed(plan)),
+            ("recipes changed since people were told", kept_recipes(plan)),
             ("whom to call", [self._visit(visit) for visit in plan.visits if visit.trade != OWN_TRADE]),
             ("what to order", [self._order(order) for order in plan.orders]),
             ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sequencer.plan import After, PlannedStep, Ready
-from sequencer.terms.job import Step
+from sequencer.terms.job import Job, Step
+from sequencer.terms.minute import Minute
 from sequencer.terms.wait import Wait
 from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.timed import Timed
@@ -46,7 +47,13 @@ def _planned(timed: Timed, step: Step, slip: int | None, warned: tuple[str, ...]
         if_too_late=step.if_too_late,
         if_failed=step.if_failed,
         warnings=warned,
+        told=_told(timed.case.job, step.id),
     )
+
+
+def _told(job: Job, id: str) -> Minute | None:
+    """The start people were told."""
+    return job.told_starts.get(id, job.told.starts.get(id)) if job.told is not None else None
 
 
 def _ready(timed: Timed, step: Step, wait: Wait) -> Ready:

@@ -7,7 +7,9 @@ from bisect import bisect_right
 from sequencer.plan import Visit
 from sequencer.terms.job import Job, Step, Trade
 from sequencer.terms.minute import Minute
+from sequencer.terms.told import ToldVisit
 from sequencer.writeup.timed import Timed
+from sequencer.writeup.visit_names import visit_names
 from sequencer.writeup.visit_state import visit_state
 
 
@@ -19,8 +21,9 @@ def visits(timed: Timed) -> tuple[Visit, ...]:
         if trade.name == job.hand_over_trade:
             continue
         steps = sorted((s for s in job.steps if s.trade == trade.name), key=lambda s: (timed.start(s.id), s.id))
-        for number, run in enumerate(_runs(timed, trade, steps), 1):
-            found.append(_visit(timed, trade, number, run))
+        runs = _runs(timed, trade, steps)
+        names = visit_names(trade.name, [tuple(step.id for step in run) for run in runs], job.told)
+        found += [_visit(timed, trade, *name, run) for name, run in zip(names, runs, strict=True)]
     return tuple(sorted(found, key=lambda visit: (visit.start, visit.trade)))
 
 
@@ -34,7 +37,7 @@ def _runs(timed: Timed, trade: Trade, steps: list[Step]) -> list[list[Step]]:
             runs[-1].append(step)
         else:
             runs.append([step])
-        last = max(last, day_number(trade, timed.end(step.id) - 1))
+        last = max(last, first, day_number(trade, timed.end(step.id) - 1))
     return runs
 
 
@@ -43,18 +46,19 @@ def day_number(trade: Trade, moment: Minute) -> int:
     return bisect_right(trade.days, moment, key=lambda day: day.spans[0][0]) - 1
 
 
-def _visit(timed: Timed, trade: Trade, number: int, steps: list[Step]) -> Visit:
+def _visit(timed: Timed, trade: Trade, name: str, told: ToldVisit | None, steps: list[Step]) -> Visit:
     start = timed.start(steps[0].id)
     ids = tuple(step.id for step in steps)
     state = visit_state(timed.case.job, ids)
     return Visit(
-        id=f"{trade.name} {number}",
+        id=name,
         trade=trade.name,
         start=start,
         end=max(timed.end(step.id) for step in steps),
         steps=ids,
         state=state,
         call_by=None if state in ("firm", "done") else _call_by(timed.case.job, trade, start),
+        told=told.start if told is not None else None,
     )
 
 

@@ -19,6 +19,7 @@ from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.steps import planned_steps
 from sequencer.writeup.timed import Timed
 from sequencer.writeup.under_way import under_way
+from sequencer.writeup.visit_names import called_off
 from sequencer.writeup.visits import visits
 from sequencer.writeup.warnings import warnings
 
@@ -39,7 +40,7 @@ def times_of(network: Network, answer: Answer) -> Times:
 def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
     """The plan, complete."""
     job, timed = case.job, Timed(case, network, times)
-    told = warnings(timed)
+    told, named = warnings(timed), visits(timed)
     return Plan(
         job=job.name,
         title=job.title,
@@ -53,7 +54,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         goals=tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals),
         steps=planned_steps(timed, answer.slips, told),
         closed=closed_surfaces(timed),
-        visits=visits(timed),
+        visits=named,
         orders=planned_orders(timed),
         still_to_come=_still_to_come(timed),
         milestones=_milestones(timed),
@@ -67,6 +68,9 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         closed_days=job.closed_days,
         finish_waited_for=waited_for(timed, HAND_OVER),
         interrupted=answer.interrupted,
+        told_finish=job.told.finish if job.told is not None else None,
+        called_off=called_off(job, named),
+        recipes_kept=job.told.recipes_kept if job.told is not None else (),
     )
 
 

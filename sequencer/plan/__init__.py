@@ -1,0 +1,27 @@
+"""The finished plan: frozen, complete, everything a view may say. Times are UTC minutes."""
+
+from __future__ import annotations
+
+from sequencer.plan.site import Closed, PlannedOrder, StillToCome, UnderWay
+from sequencer.plan.steps import After, PlannedStep, Ready, WaitedFor
+from sequencer.plan.visits import Beside, CalledOff, Elsewhere, GivenUp, Visit
+from sequencer.plan.whole import Goal, Plan, Plans
+
+__all__ = [
+    "After",
+    "Beside",
+    "CalledOff",
+    "Closed",
+    "Elsewhere",
+    "GivenUp",
+    "Goal",
+    "Plan",
+    "PlannedOrder",
+    "PlannedStep",
+    "Plans",
+    "Ready",
+    "StillToCome",
+    "UnderWay",
+    "Visit",
+    "WaitedFor",
+]

@@ -1,0 +1,61 @@
+"""What is closed, ordered, under way, and still to come."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.terms.minute import Minute
+from sequencer.terms.recipe import Grade
+
+
+@dataclass(frozen=True)
+class Closed:
+    """A surface closed by a layer, from the end of work: `grade` keep off or leave; `how`: sets, dries or water on."""
+
+    room: str
+    surface: str
+    grade: Grade
+    start: Minute
+    end: Minute
+    why: str
+    step: str
+    how: str = "sets"
+
+
+@dataclass(frozen=True)
+class PlannedOrder:
+    """An order: when to place it (None: it is placed), arrival, first need. `state`: ordered, to order."""
+
+    id: str
+    item: str
+    order_by: Minute | None
+    arrives: Minute
+    needed: Minute
+    steps: tuple[str, ...]
+    state: str
+
+
+@dataclass(frozen=True)
+class StillToCome:
+    """A wait that runs on past hand-over."""
+
+    step: str
+    purpose: str
+    at: Minute
+
+
+@dataclass(frozen=True)
+class UnderWay:
+    """A wait that runs today: `share` [0..1] of it over, expected `ready`.
+
+    `so_far` [h] since the end of work, `read` [h] of them in air a meter read. `ready_as_said`: by what was said of the
+    air alone; None where no reading changes it.
+    """
+
+    step: str
+    purpose: str
+    share: float
+    ready: Minute
+    so_far: float
+    read: int
+    ready_as_said: Minute | None

@@ -1,0 +1,68 @@
+"""A plan against the one people were told: hand-over, visits that move, new ones, visits not needed any more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.plan import Plan, Visit
+from sequencer.views.clock import Clock, days_between, length
+from sequencer.views.titles import title_of_id
+
+
+def against_told(plan: Plan) -> list[str]:
+    """Sentences, hand-over first; none where people were told nothing."""
+    if plan.told_finish is None:
+        return []
+    clock = Clock(plan.zone)
+    said = [*_hand_over(plan, clock), *(text for visit in plan.visits for text in _visit(plan, visit, clock))]
+    said += [f"{visit.trade}: told {clock.at(visit.at)}; not needed any more" for visit in plan.called_off]
+    return said or ["nothing moves"]
+
+
+def moves_told(plan: Plan) -> bool:
+    """True if somebody would have to be told anew: another day of hand-over, a told visit moved or called off."""
+    if plan.told_finish is None:
+        return False
+    clock = Clock(plan.zone)
+    later = clock.day(plan.finish) != clock.day(plan.told_finish)
+    return later or bool(plan.called_off) or any(moved(plan, visit) for visit in plan.visits)
+
+
+def moved(plan: Plan, visit: Visit) -> list[str]:
+    """Ids of the steps of a visit, still to be done, that start at another moment than its trade was told."""
+    steps = (plan.step(id) for id in visit.steps)
+    return [step.id for step in steps if step.state == "planned" and step.told not in (None, step.start)]
+
+
+def kept_recipes(plan: Plan) -> list[str]:
+    """Recipes that were changed since people were told a plan, and how the new text is taken."""
+    said = []
+    for name, where in plan.recipes_kept:
+        changed = f"changed since ({where})" if where else "gone since"
+        said.append(f"{name}: {changed}; planned with the text people were told a plan of")
+    return [*said, "accept --new-recipes takes the new texts, plan --new-recipes shows that plan"] if said else []
+
+
+def _hand_over(plan: Plan, clock: Clock) -> Iterator[str]:
+    told = plan.told_finish
+    if told is None or told == plan.finish:
+        return
+    first, last = sorted((told, plan.finish))
+    apart = days_between(clock.day(first), clock.day(last))
+    if clock.day(first) == clock.day(last):
+        apart = length(last - first)
+    way = "later" if plan.finish > told else "sooner"
+    yield f"hand over: told {clock.at(told)}, now {clock.at(plan.finish)}, {apart} {way}"
+
+
+def _visit(plan: Plan, visit: Visit, clock: Clock) -> Iterator[str]:
+    steps = moved(plan, visit)
+    now = clock.at(visit.start)
+    if visit.told is None and not any(plan.step(id).told is not None for id in visit.steps):
+        yield f"{visit.trade}: new, {now}"
+    elif visit.told not in (None, visit.start) and steps:
+        yield f"{visit.trade}: told {clock.at(visit.told or 0)}, now {now}"
+    else:
+        for id in steps:
+            step = plan.step(id)
+            yield f"{visit.trade}, {title_of_id(plan, id)}: told {clock.at(step.told or 0)}, now {clock.at(step.start)}"
