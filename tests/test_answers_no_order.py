@@ -141,7 +141,7 @@ GIVEN = {
         Cause("service", "house water"): "house water off for 3 h at a time instead of 90 min",
     },
     "a room too cold for the work": {
-        Cause("air", ident("seal"), str(HERE)): "air that keeps to it: heat or dry the room",
+        Cause("air", ident("seal"), str(HERE)): "heat the room (air: heated to 12 C)",
     },
     "two people who must follow one coat at once": {
         Cause("hands", "you"): "a second pair of hands for you",

@@ -8,17 +8,21 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from sequencer.causes.people import missing_days, on_days
+from sequencer.causes.say import limit_of
 from sequencer.causes.without import with_steps, with_trade, with_wait, without
 from sequencer.files.said import said_day
 from sequencer.terms.arranged import Order
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, HOUR
-from sequencer.terms.wait import Wait
+from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.words import length
 
 HOURS_TRIED, DAYS_TRIED = 24, 30
 """How far a window is made longer: hour by hour at first, then day by day. The grain of an answer, nothing else."""
+
+WARMER = 2.0
+"""How much warmer than it needs to be a room is best heated [K]: heaters swing; common practice, no source."""
 
 Possible = Callable[[Job], bool]
 
@@ -41,7 +45,19 @@ def smallest(job: Job, cause: Cause, possible: Possible) -> str | None:
         at = bisect_left(ladder.rungs, True, key=lambda rung: possible(ladder.change(rung)))
         if at < len(ladder.rungs):
             return _alone(job, cause, ladder.rungs[at], possible) or ladder.words(ladder.rungs[at])
+    if cause.kind == "air":
+        return _air(limit_of(job, cause))
     return WHOLLY[cause.kind].format(of=cause.of)
+
+
+def _air(limit: Limit) -> str:
+    """What to do about the air, as the files say it."""
+    ways = []
+    if limit.coldest is not None:
+        ways.append(f"heat the room (air: heated to {round(limit.coldest + WARMER, 1):g} C)")
+    if limit.dampest is not None or limit.above_dew_point is not None:
+        ways.append("dry it (air: dried to 50 %)")
+    return " or ".join(ways) or WHOLLY["air"]
 
 
 def _within(job: Job, cause: Cause) -> Ladder:

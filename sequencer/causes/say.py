@@ -7,8 +7,9 @@ from sequencer.terms.hearing import hearings
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
+from sequencer.terms.wait import Limit
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
-from sequencer.waits.words import length
+from sequencer.waits.words import length, limit_words
 
 KEYS = {"toilet": "only toilet", "fumes at night": "fumes"}
 """Keys of a house that are called otherwise than their cause."""
@@ -29,9 +30,7 @@ def place_of(job: Job, cause: Cause) -> Place | None:
             closing = job.step(cause.of).closing
             return closing.place if closing else None
         case "air":
-            step = job.step(cause.of)
-            limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
-            return next(limit.place for limit in limits if str(limit.place) == cause.what)
+            return limit_of(job, cause).place
         case "my order":
             return next(link.place for link in job.step(cause.of).links if link.id == cause.what)
         case "inspection":
@@ -74,7 +73,10 @@ def _said(job: Job, cause: Cause) -> str:
             closing = job.step(cause.of).closing
             return f"{_title(job, cause.of)}: stays closed until {closing.until_done if closing else ''} is done"
         case "air":
-            return f"{_title(job, cause.of)}: only in the air its recipe allows"
+            limit = limit_of(job, cause)
+            before = f" from {limit.hours_before:g} h before" if limit.kind == "before" else ""
+            only = "spoilt unless the air stays" if limit.kind == "spoils" else f"only in air{before} of"
+            return f"{_title(job, cause.of)}: {only} {limit_words(limit)}"
         case "my order":
             return f"{_title(job, cause.of)}: after {_title(job, cause.what)}, by your order"
         case "inspection":
@@ -114,6 +116,13 @@ def _said(job: Job, cause: Cause) -> str:
             return f"{decision.name}: {decision.by} has to decide first"
         case _:
             return _of_trade(job.trades[cause.of], cause)
+
+
+def limit_of(job: Job, cause: Cause) -> Limit:
+    """The limit of air a cause names."""
+    step = job.step(cause.of)
+    limits = (*step.air, *(limit for wait in step.waits for limit in wait.limits))
+    return next(limit for limit in limits if str(limit.place) == cause.what)
 
 
 def _nights(nights: int) -> str:

@@ -13,8 +13,7 @@ from sequencer.terms.words import say_ready
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
-from sequencer.views.recipe_words import limit_words
-from sequencer.waits.words import length
+from sequencer.waits.words import length, limit_words
 
 WIDTH = 80
 ROWS = 13
@@ -85,6 +84,7 @@ def recipe_in_air_as_json(recipe: Recipe, asked: Asked, steps: Sequence[StepInAi
             "working": one.working,
             "source": one.wait.source,
             "law_source": one.law_source,
+            "strength": None if one.strength is None else round(one.strength, 3),
             "table": [[hours if hours is None else round(hours, 2) for hours in row] for row in table(one.wait)],
         }
         for step in steps
@@ -153,6 +153,8 @@ def _wait(one: WaitInAir, clock: Clock) -> Iterator[str]:
         lost = "" if one.too_late is None else f": NOBODY CAN, {one.too_late}"
         yield f"no later than {clock.at(one.latest)}{lost}"
     yield one.working
+    if one.strength is not None:
+        yield f"by then it has {round(100 * one.strength)} % of its 28-day strength, as concrete goes (EN 1992-1-1)"
     known = f"; known to hold at {one.known}" if one.wait.law != BY_THE_CLOCK else ""
     yield f"goes as {one.wait.law}{known}; source of the hours: {one.wait.source}; of their pace: {one.law_source}"
 

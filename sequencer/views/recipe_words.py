@@ -8,6 +8,7 @@ from sequencer.terms.recipe import Closing, Given, Hours, Named, RecipeStep, Wat
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import MARKS, say_ready
 from sequencer.views.clock import length, whole_days
+from sequencer.waits.words import limit_words
 
 STANDS = {"plank": "stands on a plank", "door": "stands at the door", "elsewhere": "stands elsewhere"}
 
@@ -79,34 +80,12 @@ def _stage(wait: Wait) -> str:
     return said + "".join(f", {_LIMITS[limit.kind](limit)}" for limit in wait.limits if limit.kind == "stops")
 
 
-def limit_words(limit: Limit) -> str:
-    """10 to 32 C, at most 85 %, surface 3 C above dew point"""
-    said = [
-        _between(limit.coldest, limit.hottest, 1, "C"),
-        _between(limit.driest, limit.dampest, 100, "%"),
-    ]
-    if limit.above_dew_point is not None:
-        said.append(f"surface {round(limit.above_dew_point, 1):g} C above dew point")
-    if limit.wood_driest is not None or limit.wood_dampest is not None:
-        said.append(f"wood {_between(limit.wood_driest, limit.wood_dampest, 100, '%')}")
-    return ", ".join(filter(None, said))
-
-
 _LIMITS: dict[str, Callable[[Limit], str]] = {
     "while working": lambda limit: f"air while working: {limit_words(limit)}",
     "before": lambda limit: f"air while working and {limit.hours_before:g} h before: {limit_words(limit)}",
     "stops": lambda limit: f"goes on only at {limit_words(limit)}",
     "spoils": lambda limit: f"spoiled unless {limit_words(limit)}",
 }
-
-
-def _between(low: float | None, high: float | None, times: int, unit: str) -> str:
-    low_words, high_words = ("" if end is None else f"{round(times * end, 1):g}" for end in (low, high))
-    if low is not None and high is not None:
-        return f"{low_words} to {high_words} {unit}"
-    if low is not None:
-        return f"at least {low_words} {unit}"
-    return "" if high is None else f"at most {high_words} {unit}"
 
 
 def _range(low: float, high: float) -> str:

@@ -28,6 +28,28 @@ def air_words(temperature: float, humidity: float | None) -> str:
     return warmth if humidity is None else f"{warmth} {round(100 * humidity)} %"
 
 
+def limit_words(limit: Limit) -> str:
+    """10 to 32 C, at most 85 %, surface 3 C above dew point"""
+    said = [
+        _between(limit.coldest, limit.hottest, 1, "C"),
+        _between(limit.driest, limit.dampest, 100, "%"),
+    ]
+    if limit.above_dew_point is not None:
+        said.append(f"surface {round(limit.above_dew_point, 1):g} C above dew point")
+    if limit.wood_driest is not None or limit.wood_dampest is not None:
+        said.append(f"wood {_between(limit.wood_driest, limit.wood_dampest, 100, '%')}")
+    return ", ".join(filter(None, said))
+
+
+def _between(low: float | None, high: float | None, times: int, unit: str) -> str:
+    low_words, high_words = ("" if end is None else f"{round(times * end, 1):g}" for end in (low, high))
+    if low is not None and high is not None:
+        return f"{low_words} to {high_words} {unit}"
+    if low is not None:
+        return f"at least {low_words} {unit}"
+    return "" if high is None else f"at most {high_words} {unit}"
+
+
 def broken_words(limit: Limit) -> str:
     """What air is that breaks a limit: `too cold`, `too damp`, `too cold or too damp`."""
     words = (
