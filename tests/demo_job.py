@@ -1,4 +1,4 @@
-"""The demo job, its plan a week before it starts, and who follows whom in it."""
+"""The demo job, its plan a week before it starts, who follows whom in it; and every recipe that is shipped."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
-from sequencer.files import read_job
+from sequencer.files import read_job, read_recipe_library
 from sequencer.plan import Plan
 from sequencer.planning import plan_for
 from sequencer.terms.hearing import hearings
@@ -28,12 +28,17 @@ def demo_plan() -> Plan:
     return plan_for(DEMO, WEEK_BEFORE)
 
 
+@cache
+def library() -> dict[str, Recipe]:
+    return read_recipe_library()
+
+
 def every_step() -> list[tuple[Recipe, RecipeStep]]:
-    return [(recipe, step) for recipe in demo().recipes.values() for step in recipe.steps]
+    return [(recipe, step) for recipe in library().values() for step in recipe.steps]
 
 
 def step_of(recipe: str, name: str) -> RecipeStep:
-    return next(step for step in demo().recipes[recipe].steps if step.name == name)
+    return next(step for step in library()[recipe].steps if step.name == name)
 
 
 def follows(job: Job, earlier: str, later: str, without: str | None = None) -> bool:

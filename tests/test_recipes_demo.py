@@ -15,62 +15,68 @@ PLACE = -8 * HOUR
 """The demo's clock against UTC until 14 March 2027 [min]."""
 
 MUST = [
-    ("strip-out/cap water", "strip-out/fixtures out", None),
-    ("strip-out/make safe", "strip-out/fixtures out", None),
-    ("strip-out/mend", "rough-plumbing/pipes", "stripped"),
-    ("strip-out/mend", "rough-electrical/cables", "stripped"),
+    ("before-start/open goods", "strip-out/fixtures out", "ready to start"),
+    ("hazard-hold/survey", "strip-out/fixtures out", None),
+    ("services-safe/cap water", "strip-out/fixtures out", "water capped"),
+    ("services-safe/make safe", "strip-out/fixtures out", "circuits dead"),
+    ("dust-barrier/barrier", "strip-out/fixtures out", "dust barrier up"),
+    ("strip-out/strip", "strip-out/look", None),
+    ("strip-out/look", "subfloor-repair/mend", "stripped"),
+    ("strip-out/look", "rough-electrical/cables", "stripped"),
+    ("blocking/block", "rough-plumbing/pipes", "blocked"),
+    ("shower-rough/bodies", "rough-plumbing/test", "pipes in"),
     ("rough-plumbing/test", "rough-inspection/look", "test on"),
     ("rough-electrical/fan", "rough-inspection/look", "wires in"),
     ("rough-inspection/look", "rough-inspection/test off", None),
-    ("rough-inspection/look", "board/insulate", "rough passed"),
+    ("rough-inspection/look", "insulation/insulate", "rough passed"),
     ("rough-inspection/look", "board/ceiling", "rough passed"),
-    ("rough-inspection/look", "board/underlay", "rough passed"),
-    ("rough-inspection/look", "board/shower base", "rough passed"),
-    ("board/insulate", "board/drywall", None),
+    ("rough-inspection/look", "floor-underlay/lay", "rough passed"),
+    ("rough-inspection/look", "shower-bed/bed", "rough passed"),
+    ("insulation/look", "board/drywall", "insulated"),
+    ("insulation/look", "backer/hang", "insulated"),
     ("board/ceiling", "board/drywall", None),
-    ("board/ceiling", "board/backer", None),
-    ("board/insulate", "board/backer", None),
     ("board/ceiling", "joint-compound/tape coat", "boards fixed"),
     ("board/drywall", "joint-compound/tape coat", "boards fixed"),
-    ("board/backer", "wetroom-membrane/coat 1", "boards fixed"),
-    ("board/shower base", "wetroom-membrane/coat 1", "fall laid"),
-    ("board/underlay", "floor-tile/floor", "boards fixed"),
+    ("backer/joints", "wetroom-membrane/coat 1", "boards fixed"),
+    ("shower-bed/bed", "wetroom-membrane/coat 1", "fall laid"),
+    ("floor-underlay/lay", "floor-tile/set", "floor base"),
     ("wetroom-membrane/fill", "wetroom-membrane/read", None),
     ("wetroom-membrane/read", "wetroom-membrane/drain", None),
     ("wetroom-membrane/drain", "wall-tile long wall/set", "watertight"),
-    ("wetroom-membrane/drain", "floor-tile/shower floor", "watertight"),
     ("wall-tile end walls/set", "grout/walls", "wall tile set"),
-    ("floor-tile/floor", "grout/floor", "floor tile set"),
+    ("floor-tile/set", "grout/floor", "floor tile set"),
     ("joint-compound/sand", "paint/prime", "joints smooth"),
-    ("grout/polish floor", "fixtures/vanity", "grouted"),
-    ("grout/polish floor", "fixtures/toilet", "grouted"),
-    ("paint/coat 2", "fixtures/lights", "painted"),
-    ("grout/polish walls", "fixtures/sealant", None),
-    ("grout/polish walls", "glass-screen/fit", "joints dry"),
-    ("wall-tile end walls/set", "glass-screen/measure", "wall tile set"),
+    ("paint/prime", "paint/coat 1", None),
+    ("grout/polish floor", "toilet/set", None),
+    ("grout/polish walls", "sealant-planes/seal", "joints dry"),
+    ("sealant-planes/seal", "shower-trim/trim", "planes sealed"),
+    ("sealant-planes/seal", "vanity/carry in", "planes sealed"),
+    ("paint/coat 2", "electrical-finish/fit", "painted"),
+    ("vanity/set", "taps/connect", "vanity set"),
+    ("wall-tile end walls/set", "glass-screen/measure", None),
     ("glass-screen/measure", "glass-screen/fit", None),
-    ("glass-screen/fit", "fixtures/clean", "glass in"),
-    ("fixtures/final", "fixtures/last look", None),
+    ("glass-screen/fit", "hand-over/snags", "glass in"),
+    ("taps/connect", "final-inspection/look", "taps in"),
+    ("final-inspection/look", "hand-over/last look", "final passed"),
 ]
-"""Orders that the trade needs: earlier, later, and the one state between recipes that causes it (None: one recipe)."""
+"""Orders that the trade needs: earlier, later, and the one state between recipes that causes it (None: others)."""
 
 FREE = [
     ("rough-plumbing/pipes", "rough-electrical/cables"),
     ("rough-plumbing/test", "rough-electrical/fan"),
     ("joint-compound/tape coat", "wetroom-membrane/coat 1"),
+    ("joint-compound/tape coat", "shower-bed/bed"),
     ("joint-compound/sand", "wetroom-membrane/coat 2"),
-    ("board/drywall", "board/backer"),
-    ("board/insulate", "board/shower base"),
-    ("board/insulate", "board/ceiling"),
+    ("board/drywall", "backer/hang"),
+    ("insulation/insulate", "shower-bed/bed"),
+    ("insulation/insulate", "board/ceiling"),
     ("paint/prime", "wall-tile long wall/set"),
     ("paint/coat 2", "grout/floor"),
-    ("wall-tile end walls/set", "floor-tile/floor"),
     ("grout/walls", "grout/floor"),
-    ("fixtures/vanity", "wall-tile end walls/set"),
-    ("fixtures/vanity", "fixtures/toilet"),
-    ("fixtures/lights", "grout/walls"),
+    ("vanity/set", "toilet/set"),
+    ("electrical-finish/fit", "grout/walls"),
     ("glass-screen/measure", "grout/walls"),
-    ("glass-screen/fit", "fixtures/final"),
+    ("glass-screen/fit", "final-inspection/look"),
 ]
 """Pairs whose order is nobody's business but the planner's."""
 
@@ -155,9 +161,9 @@ def test_the_glass_is_measured_on_finished_tile_and_fitted_ten_working_days_late
     assert days_between >= 10
 
 
-def test_the_demo_is_a_job_of_forty_to_sixty_steps_for_five_to_nine_weeks() -> None:
+def test_the_demo_is_a_job_of_sixty_to_eighty_steps_for_five_to_nine_weeks() -> None:
     plan = demo_plan()
-    assert 40 <= len(plan.steps) <= 60
+    assert 60 <= len(plan.steps) <= 80
     assert 5 * 7 <= (plan.finish - plan.start) / (24 * 60) <= 9 * 7
 
 
