@@ -47,6 +47,7 @@ def test_each_wait_is_shown_with_its_working_its_range_its_sources_and_its_momen
     assert "work: Thu 5 March 14:27 to 15:27" in page
     assert "24 h at 20 C; at 17 C here, 29 h" in page
     assert "goes as cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
+    assert "by then it has 34 % of its 28-day strength, as concrete goes (EN 1992-1-1)" in page
     assert "40 kJ/mol: NIST hydration model default (seen)" in page
     assert "work only at 10 to 32 C: kept here" in page
     assert "(c) common practice, no source" in page

@@ -13,10 +13,12 @@ from sequencer.network.hours import Openings, WorkClock
 from sequencer.terms.air import AirSaid
 from sequencer.terms.minute import DAY, HOUR, Minute, Span
 from sequencer.terms.recipe import Recipe, RecipeStep
+from sequencer.terms.strength import SLOWNESS, STRENGTH_TEMPERATURE, strength_at
 from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.clock import WaitClock, wait_clock
 from sequencer.waits.limits import touches
 from sequencer.waits.progress import NEVER
+from sequencer.waits.rate import rate
 from sequencer.waits.table import LAWS
 from sequencer.waits.warmth import warmth_costs, warmth_words
 
@@ -35,7 +37,8 @@ class WaitInAir:
     """A wait from an end of work on. `ready` None: never. `hours`, `quick`, `slow` [h]: middle and nine in ten.
 
     `latest`: the last start of the next step, None if it does not matter; `too_late`: why nobody can keep it, in words.
-    `known`: the air its law is known to hold in. `working`, `law_source`: sentences.
+    `known`: the air its law is known to hold in. `working`, `law_source`: sentences. `strength` [0..1]: the share of
+    the 28-day strength its law has then brought it to, None for laws without one.
     """
 
     step: RecipeStep
@@ -51,6 +54,7 @@ class WaitInAir:
     working: str
     known: str
     law_source: str
+    strength: float | None
 
 
 @dataclass(frozen=True)
@@ -139,6 +143,7 @@ class _Walk:
             working=clock.working(end),
             known=known,
             law_source=law.source,
+            strength=None if never else _strength(wait),
         )
 
     def _too_late(self, clock: WaitClock, end: Minute, ready: Minute, latest: Minute) -> str | None:
@@ -149,6 +154,15 @@ class _Walk:
         spans = list(zip(self.openings.opens.tolist(), self.openings.closes.tolist(), strict=True))
         costs = warmth_costs(clock, np.array([end], np.int64), spans)
         return "ready and too late again while nobody works" if costs is None else warmth_words(costs)
+
+
+def _strength(wait: Wait) -> float | None:
+    """The share of its 28-day strength that a layer has when the hours of its wait are over."""
+    if wait.then or wait.law not in SLOWNESS or not wait.hours:
+        return None
+    law = LAWS[wait.law]
+    warm = law.temperature if wait.at_temperature is None else wait.at_temperature
+    return strength_at(wait.law, wait.hours * rate(wait.law, warm, law.humidity, STRENGTH_TEMPERATURE))
 
 
 def _broken(limit: Limit, air: RoomAir, pieces: tuple[Span, ...]) -> bool:

@@ -9,7 +9,7 @@ from sequencer.terms.air import AirSaid
 from sequencer.terms.job import Room
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.practice import AIR_CHANGES
-from sequencer.terms.words import SURFACES
+from sequencer.terms.words import CEILING, DRY_WALLS, FLOOR, SHOWER_FLOOR, SURFACES, WET_WALLS
 
 
 def room_areas(size: Size | None, said: dict[str, float]) -> dict[str, float]:
@@ -22,9 +22,9 @@ def room_areas(size: Size | None, said: dict[str, float]) -> dict[str, float]:
     if size is not None:
         base = size.length * size.width
         walls = 2 * (size.length + size.width) * size.height
-        areas.setdefault("floor", max(0.0, base - said.get("shower floor", 0.0)))
-        areas.setdefault("ceiling", base)
-        areas.setdefault("dry walls", max(0.0, walls - said.get("wet walls", 0.0)))
+        areas.setdefault(FLOOR, max(0.0, base - said.get(SHOWER_FLOOR, 0.0)))
+        areas.setdefault(CEILING, base)
+        areas.setdefault(DRY_WALLS, max(0.0, walls - said.get(WET_WALLS, 0.0)))
     return {surface: areas[surface] for surface in SURFACES if surface in areas}
 
 

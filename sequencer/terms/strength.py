@@ -10,6 +10,9 @@ from math import exp, inf, log, sqrt
 FULL_AGE = 28.0 * 24.0
 """The age whose strength counts as whole [h]."""
 
+STRENGTH_TEMPERATURE = 20.0
+"""The temperature its ages are counted at [C]."""
+
 SLOWNESS: dict[str, float] = {"rapid cement": 0.20, "cement": 0.25, "slow cement": 0.38}
 """s of the laws whose strength is known; classes R, N and S of EN 1992-1-1 3.1.2 (6)."""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 SURFACES: Final = ("floor", "shower floor", "wet walls", "dry walls", "ceiling")
+FLOOR, SHOWER_FLOOR, WET_WALLS, DRY_WALLS, CEILING = SURFACES
 """The surfaces a recipe may work on, in the order a diary shows them."""
 
 FLOORS: Final = ("floor", "shower floor")
