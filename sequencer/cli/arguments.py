@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from sequencer.cli import on_site
+from sequencer.cli import breaks, on_site
 from sequencer.cli.facts import FACTS
 from sequencer.cli.help import ABOUT, COMMANDS, EXITS, SCREEN
 
@@ -22,7 +22,11 @@ def parsed(given: list[str]) -> argparse.Namespace:
     flag = first.startswith("-") and first not in ("-h", "--help")
     if not given or flag or (first not in COMMANDS and _exists(first)):
         given = [SCREEN, *given]
-    arguments = _parser().parse_args(given)
+    parser = _parser()
+    arguments, more = parser.parse_known_args(given)
+    if more and arguments.command != "if":
+        parser.error(f"unrecognized arguments: {' '.join(more)}")
+    arguments.more = more
     if getattr(arguments, "job", "") == "." and getattr(arguments, "word", None) and _exists(arguments.word[-1]):
         arguments.job = arguments.word.pop()
     return arguments
@@ -75,6 +79,18 @@ def _looks(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--wide", action="store_true", help="120 columns, today's story beside the table")
 
 
+def _new_recipes(parser: argparse.ArgumentParser) -> None:
+    text = "with recipe texts as they stand, not as they were when people were told a plan"
+    parser.add_argument("--new-recipes", action="store_true", help=text)
+
+
+def _accept(parser: argparse.ArgumentParser) -> None:
+    _new_recipes(parser)
+    parser.add_argument("--yes", action="store_true", help="also where people were told otherwise")
+    parser.add_argument("-n", "--dry-run", action="store_true", help="write nothing, say what would be told")
+    parser.set_defaults(output=None)
+
+
 def _word(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("word", nargs="*", metavar="WORD", help="a recipe, step or surface; without: every step")
 
@@ -87,6 +103,15 @@ def _fact(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("word", nargs="+", metavar="WORD", help="what it is about, then a comma and what is said of it")
     text = 'when it happened: "16:30", "Tue 16:30", "2 March 16:30"; default: now'
     parser.add_argument("--at", metavar="MOMENT", help=text)
+
+
+def _changes(parser: argparse.ArgumentParser) -> None:
+    text = "changes in the words of the commands that write them, joined by --and"
+    parser.add_argument("word", nargs="*", metavar="CHANGE", help=text)
+
+
+def _none(parser: argparse.ArgumentParser) -> None:
+    """No flags."""
 
 
 def _undo(parser: argparse.ArgumentParser) -> None:
@@ -146,7 +171,8 @@ SWITCHES = {
 PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
     "new": (_new, _today, _effort),
     "check": (_job, _json, _today, _output),
-    "plan": (_job, _json, _looks, _today, _effort, _output),
+    "plan": (_job, _json, _looks, _new_recipes, _today, _effort, _output),
+    "accept": (_job, _accept, _json, _today, _effort),
     "when": (_word, _beside, _json, _today, _effort, _output),
     "why": (_step, _beside, _json, _plain, _today, _effort, _output),
     "today": (_job, _json, _plain, _today, _effort, _output),
@@ -154,6 +180,11 @@ PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
     "week": (_job, _json, _plain, _today, _effort, _output),
     "sign": (_job, _json, _plain, _today, _effort, _output),
     **dict.fromkeys(FACTS, (_fact, _beside, _json, _today, _effort, _output)),
+    **{
+        name: (_fact, breaks.FLAGS.get(name, _none), _beside, _json, _today, _effort, _output)
+        for name in (*breaks.BREAKS, *breaks.ALSO)
+    },
+    "if": (_changes, _beside, _json, _today, _effort, _output),
     "undo": (_undo, _beside, _json, _today, _effort, _output),
     "log": (_job, _json, _today, _output),
     "recipes": (_recipe, _beside, _today, _json, _output),

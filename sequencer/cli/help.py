@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from sequencer.cli.breaks import BREAKS, IF
 from sequencer.cli.facts import FACTS
 
 ABOUT = "When each layer can go in, and the earliest honest hand-over. Without a command: the site diary on screen."
 
 EXITS = """exit codes: 0 done, 1 no order of work fits, 2 wrong command or faulty file,
-3 stopped before proof (the best plan is printed), 130 interrupted"""
+3 stopped before proof (the best plan is printed), 4 a person must decide, 130 interrupted"""
 
 SCREEN = "screen"
 """The command meant when none is given."""
@@ -16,6 +17,7 @@ COMMANDS = {
     "new": "a job from a few questions or flags; --demo DIR writes the demo",
     "check": "every fault in the files",
     "plan": "the plan as a site diary",
+    "accept": "make the plan the one people were told",
     "when": "when layers can go in, and why not sooner",
     "why": "why hand-over, or one step, is not sooner, back to today, and what each reason would save",
     "today": "who comes, what may be touched, the last start of each layer, what to order and whom to call",
@@ -23,6 +25,8 @@ COMMANDS = {
     "week": "the next five working days, and what is coming up",
     "sign": "the sheet for the door: what to keep off, until when",
     **FACTS,
+    **BREAKS,
+    "if": IF,
     "undo": "strike the newest fact of the site book, or the one of a number",
     "log": "what an inspector or a warranty asks for: tests, readings, lots, with the air at the time",
     "recipes": "the recipes a job can use: list, show (in a given air), check, copy to change",

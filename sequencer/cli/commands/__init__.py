@@ -5,11 +5,15 @@ from __future__ import annotations
 import argparse
 from importlib import import_module
 
+from sequencer.cli.breaks import ALSO, BREAKS
 from sequencer.cli.facts import FACTS
+
+MODULES = {**dict.fromkeys(FACTS, "record"), **dict.fromkeys((*BREAKS, *ALSO), "happened"), "if": "if_"}
+"""Commands whose module has another name."""
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Does the command that was parsed: the module of its name, one for all facts. Faulty, OSError as it has them."""
-    module = "record" if arguments.command in FACTS else arguments.command
+    module = MODULES.get(arguments.command, arguments.command)
     code: int = import_module(f"{__name__}.{module}").run(arguments)
     return code

@@ -1,0 +1,128 @@
+"""What now: facts are put into a job, it is planned again, and set against what people were told.
+
+Where nobody was told a plan yet, the plan without these facts stands for it, so that what is arranged stays as it is
+wherever it can.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from sequencer.answers.moves import Moves, between
+from sequencer.answers.on_site.waiting_hour import WaitingHour, waiting_hours
+from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
+from sequencer.answers.what_now.whom import CallNow, calls_now
+from sequencer.plan import Plan, PlannedOrder
+from sequencer.planning import plan_of, settled, timed
+from sequencer.terms.fact import Fact
+from sequencer.terms.job import Job
+from sequencer.terms.minute import Minute, Span
+from sequencer.terms.told import Told
+
+GAP_DAYS = 5
+"""Days of a gap that are looked through for what could be pulled into it."""
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class OrderMove:
+    """An order needed at another moment than before."""
+
+    order: PlannedOrder
+    was: Minute
+
+
+@dataclass(frozen=True)
+class WhatNow:
+    """The answer. `before`: what people were told, or the plan without the facts (`told` False).
+
+    `pulled`: ids of steps that come sooner now. `gap`: hours of one's own that nothing fills yet, and what could
+    be done in them. `calls`: whom to call, in that order; `untold`: visits that move and of which nobody knows yet.
+    """
+
+    facts: tuple[Fact, ...]
+    moves: Moves
+    before: Told
+    told: bool
+    visits: tuple[VisitMove, ...]
+    orders: tuple[OrderMove, ...]
+    pulled: tuple[str, ...]
+    gap: tuple[WaitingHour, ...]
+    calls: tuple[CallNow, ...]
+
+    @property
+    def untold(self) -> tuple[VisitMove, ...]:
+        called = {visit for call in self.calls for visit in call.visits}
+        return tuple(visit for visit in self.visits if visit.moves and visit not in called)
+
+    @property
+    def plan(self) -> Plan:
+        return self.moves.plan
+
+
+def known(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Told:
+    """What people were told of a job; where nobody was told a plan, the plan as it is. NoOrderFits if there is none."""
+    if job.told is not None:
+        return job.told
+    return as_told(plan_of(settled(job, effort, told), effort, told))
+
+
+def what_now(
+    job: Job, changed: Job, facts: tuple[Fact, ...], before: Told, effort: float = 1.0, told: Tell = lambda _: None
+) -> WhatNow:
+    """What is different where a job has other facts. `before`: what is known. NoOrderFits if nothing fits then."""
+    found = between(replace(job, told=before), replace(changed, told=before), effort, told)
+    visits = visit_moves(before, found.plan)
+    know, client = _know(job, found.plan, before)
+    return WhatNow(
+        facts=facts,
+        moves=found,
+        before=before,
+        told=job.told is not None,
+        visits=visits,
+        orders=_orders(before, found.plan),
+        pulled=tuple(move.id for move in found.moved if move.was and move.starts and move.starts < move.was),
+        gap=_gap(found, visits),
+        calls=calls_now(found.job, visits, facts, know, client),
+    )
+
+
+def _know(job: Job, plan: Plan, before: Told) -> tuple[frozenset[str], bool]:
+    """Steps whose trade knows its day, and whether the client has to hear: of a day they were told, or promised."""
+    arranged = {booking.step for booking in job.bookings} | set(job.asked)
+    if job.told is not None:
+        told = {id for visit in job.told.visits for id in visit.steps}
+        return frozenset(arranged | told), _day(job, plan.finish) != _day(job, before.finish)
+    late = plan.promise is not None and max(before.finish, plan.promise) < plan.finish
+    return frozenset(arranged), late
+
+
+def _orders(before: Told, plan: Plan) -> tuple[OrderMove, ...]:
+    """Orders that are still to come and needed at another moment now."""
+    found = []
+    for order in plan.orders:
+        starts = [before.starts[id] for id in order.steps if id in before.starts]
+        if starts and min(starts) != order.needed and order.needed > plan.as_of:
+            found.append(OrderMove(order, min(starts)))
+    return tuple(found)
+
+
+def _gap(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[WaitingHour, ...]:
+    """Free hours from the first visit that comes later to its new day, where something could be done in them."""
+    later = [(one.was, one.starts) for one in visits if one.was and one.starts and one.starts > one.was]
+    if not later:
+        return ()
+    start, end = min(later)
+    at, days = timed(found.job, found.plan), _days(found.job, max(start, found.job.now), end)
+    hours = (hour for day in days[:GAP_DAYS] for hour in waiting_hours(at, found.plan, day))
+    return tuple(hour for hour in hours if hour.fillers)
+
+
+def _days(job: Job, start: Minute, end: Minute) -> list[Span]:
+    return [day for day in job.working_days if day[1] > start and day[0] < end]
+
+
+def _day(job: Job, moment: Minute) -> int:
+    return sum(midnight <= moment for midnight in job.half_days[::2])

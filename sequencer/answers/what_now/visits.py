@@ -1,0 +1,66 @@
+"""Visits of a new plan against those of the one before: what moves for whom."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.plan import Plan
+from sequencer.terms.minute import Minute
+from sequencer.terms.told import Told, ToldVisit
+
+TO_COME = ("planned",)
+"""States of steps that still have a visit to come."""
+
+
+@dataclass(frozen=True)
+class VisitMove:
+    """The steps of a visit that is still to come. `was`: its start before, None: it is new; `starts`: now, None: gone.
+
+    `state`: how far it is arranged now. `call_by`: the last moment their notice leaves, None if it leaves any.
+    """
+
+    trade: str
+    steps: tuple[str, ...]
+    was: Minute | None
+    starts: Minute | None
+    state: str
+    call_by: Minute | None = None
+
+    @property
+    def moves(self) -> bool:
+        return self.was != self.starts
+
+
+def visit_moves(told: Told, plan: Plan) -> tuple[VisitMove, ...]:
+    """Every visit to come of one plan or the other, by its start before, else now, then trade.
+
+    What was one visit and is several now is told apart; of several steps those that move count, by the first of them.
+    """
+    known = {step.id for step in plan.steps}
+    found = [move for visit in told.visits for move in _of(visit, told, plan, known)]
+    before = {id for visit in told.visits for id in visit.steps}
+    for visit in plan.visits:
+        steps = tuple(id for id in visit.steps if id not in before and plan.step(id).state in TO_COME)
+        if steps:
+            start = min(plan.step(id).start for id in steps)
+            found.append(VisitMove(visit.trade, steps, None, start, visit.state, visit.call_by))
+    return tuple(sorted(found, key=lambda one: (one.was or one.starts or 0, one.trade)))
+
+
+def as_told(plan: Plan) -> Told:
+    """A plan as if people had been told it."""
+    visits = tuple(ToldVisit(visit.id, visit.trade, visit.start, visit.steps) for visit in plan.visits)
+    return Told(0, plan.finish, {step.id: step.pieces for step in plan.steps}, visits)
+
+
+def _of(visit: ToldVisit, told: Told, plan: Plan, known: set[str]) -> list[VisitMove]:
+    gone = tuple(id for id in visit.steps if id not in known)
+    moves = [VisitMove(visit.trade, gone, min(told.starts[id] for id in gone), None, "released")] if gone else []
+    for now in plan.visits:
+        steps = tuple(id for id in now.steps if id in visit.steps and plan.step(id).state in TO_COME)
+        moved = tuple(id for id in steps if plan.step(id).start != told.starts[id])
+        if steps:
+            first = (moved or steps)[0]
+            was, starts = told.starts[first], plan.step(first).start
+            moves.append(VisitMove(visit.trade, moved or steps, was, starts, now.state, now.call_by))
+    return moves
