@@ -77,8 +77,8 @@ def _enter(line: Line, calendar: Calendar, facts: dict[int, Fact], undone: dict[
         return None
     struck = int(undo["number"])
     if struck not in facts:
-        known = "is struck already" if struck in undone else "is none"
-        raise Wrong(line.words, f"there is nothing to undo: fact {struck} {known}", "write the number of a fact above")
+        what = f"fact {struck} is undone already" if struck in undone else f"there is no fact {struck} to undo"
+        raise Wrong(line.words, what, "write the number of a fact above")
     undone[struck] = facts.pop(struck)
     return struck
 

@@ -137,7 +137,7 @@ EXAMPLES: dict[str, str] = {
     "passed": "passed bathroom/rough-inspection/look",
     "failed": "failed bathroom/rough-inspection/look",
     "late": "late plumber, until Thu 12 March 2026",
-    "away": "away plumber, 12 March 2026 to 13 March 2026",
+    "away": "away plumber, Thu 12 March 2026 to Fri 13 March 2026",
     "found": "found bathroom/strip-out/floor, rot, 6 h",
     "ordered": "ordered floor tile",
     "delivered": "delivered floor tile",
