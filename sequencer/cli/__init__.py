@@ -8,7 +8,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-DONE, NO_ORDER_FITS, WRONG, UNPROVEN, INTERRUPTED = 0, 1, 2, 3, 130
+DONE, NO_ORDER_FITS, WRONG, UNPROVEN, UNDECIDED, INTERRUPTED = 0, 1, 2, 3, 4, 130
 """Exit codes."""
 
 

@@ -35,13 +35,16 @@ def folders_beside(path: Path) -> tuple[Path, ...]:
     return tuple(one for one in jobs if one != folder) if folder in jobs else ()
 
 
-def read_job(path: Path, today: date | None = None) -> Job:
-    """The job of a folder, or of a job file, with the jobs beside it that share people. Faulty with every fault."""
+def read_job(path: Path, today: date | None = None, new_recipes: bool = False) -> Job:
+    """The job of a folder, or of a job file, with the jobs beside it that share people. Faulty with every fault.
+
+    `new_recipes`: with recipe texts as they stand, not as they were when people were told a plan.
+    """
     others = folders_beside(path)
     if not others:
-        return read_alone(path, today)
+        return read_alone(path, today, new_recipes=new_recipes)
     here = path.parent if path.name == JOB_FILE else path
-    job, *beside = _read({here: "", **{other: f"../{other.name}/" for other in others}}, today)
+    job, *beside = _read({here: "", **{other: f"../{other.name}/" for other in others}}, today, new_recipes)
     return replace(job, beside=tuple(beside))
 
 
@@ -50,13 +53,13 @@ def read_jobs(folder: Path, today: date | None = None) -> tuple[Job, ...]:
     return tuple(_read({job: f"{job.name}/" for job in job_folders(folder)}, today))
 
 
-def _read(folders: dict[Path, str], today: date | None) -> list[Job]:
+def _read(folders: dict[Path, str], today: date | None, new_recipes: bool = False) -> list[Job]:
     """Jobs that share people. `folders`: each with what stands before its files' names in a fault."""
     faults: list[Fault] = []
     jobs: dict[str, Job] = {}
     for folder, label in folders.items():
         try:
-            job = read_alone(folder, today)
+            job = read_alone(folder, today, new_recipes=new_recipes)
         except Faulty as faulty:
             faults.extend(_labelled(fault, label) for fault in faulty.faults)
             continue

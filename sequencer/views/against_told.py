@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.plan import Plan, Visit
+from sequencer.views.as_json import document
 from sequencer.views.clock import Clock, days_between, length
 from sequencer.views.titles import title_of_id
 
@@ -17,6 +18,27 @@ def against_told(plan: Plan) -> list[str]:
     said = [*_hand_over(plan, clock), *(text for visit in plan.visits for text in _visit(plan, visit, clock))]
     said += [f"{visit.trade}: told {clock.at(visit.at)}; not needed any more" for visit in plan.called_off]
     return said or ["nothing moves"]
+
+
+def accepted_as_json(plan: Plan) -> str:
+    """The same as JSON, with the plan's visits and what moves of each."""
+    time = Clock(plan.zone).iso
+    visits = [
+        {
+            "id": visit.id,
+            "trade": visit.trade,
+            "from": time(visit.start),
+            "told": None if visit.told is None else time(visit.told),
+            "moved": moved(plan, visit),
+        }
+        for visit in plan.visits
+    ]
+    finish = None if plan.told_finish is None else time(plan.told_finish)
+    return document(
+        "accept", job=plan.job, finish=time(plan.finish), told_finish=finish, visits=visits,
+        called_off=[one.id for one in plan.called_off], recipes_kept=[name for name, _ in plan.recipes_kept],
+        sentences=[*against_told(plan), *kept_recipes(plan)],
+    )  # fmt: skip
 
 
 def moves_told(plan: Plan) -> bool:

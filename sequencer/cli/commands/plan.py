@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from sequencer.cli.planned import is_dumb, with_plan
 from sequencer.plan import Plan
@@ -26,4 +27,8 @@ def run(arguments: argparse.Namespace) -> int:
 
         return diary(plan)
 
+    if arguments.new_recipes:
+        from sequencer.files import read_job
+
+        return with_plan(arguments, text, read_job(Path(arguments.job), arguments.today, new_recipes=True))
     return with_plan(arguments, text)
