@@ -15,7 +15,7 @@ from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
 from sequencer.files import read_job, read_jobs
 from sequencer.network.build import build
 from sequencer.network.case import Case
-from sequencer.network.drying import as_they_dry
+from sequencer.network.drying import as_they_dry, moved_by_others
 from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
@@ -118,9 +118,10 @@ def settled(
 def _no_surer(answer: Answer, other: Answer) -> Answer:
     """An answer that rules out nothing which another does not rule out: goal by goal, as long as they agree."""
     goals, agree = [], True
-    for mine, theirs in zip(answer.goals, other.goals, strict=False):
-        goals.append(replace(mine, bound=min(mine.bound, theirs.bound) if agree else NOTHING_RULED_OUT))
-        agree = agree and mine.value == theirs.value
+    for number, mine in enumerate(answer.goals):
+        theirs = other.goals[number] if agree and number < len(other.goals) else None
+        goals.append(replace(mine, bound=NOTHING_RULED_OUT if theirs is None else min(mine.bound, theirs.bound)))
+        agree = theirs is not None and mine.value == theirs.value
     at_best = min(answer.hand_over_at_best, other.hand_over_at_best)
     return replace(answer, goals=tuple(goals), hand_over_at_best=at_best)
 
@@ -128,7 +129,8 @@ def _no_surer(answer: Answer, other: Answer) -> Answer:
 def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times, tuple[str, ...]]:
     """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
 
-    The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible.
+    The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible, but for
+    windows that move with a layer: without them hardly anything is ruled out.
     """
 
     def made(cases: Cases) -> _Made:
@@ -139,11 +141,17 @@ def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer,
 
     def sound(cases: Cases, made: _Made) -> bool:
         kept, _ = without_given_up(job, made.answer.released)
-        return not audit(kept, cases[job.name].airs, made.times)
+        broken = audit(kept, cases[job.name].airs, made.times)
+        if broken and made.answer.interrupted:
+            raise KeyboardInterrupt
+        return not broken
 
     plan = in_own_air({job.name: Case(job, airs(job))}, made, times, sound)
     case = plan.cases[job.name]
     answer = plan.made.answer if plan.made is plan.first else _no_surer(plan.made.answer, plan.first.answer)
+    moved = moved_by_others(case)
+    if moved:
+        answer = _no_surer(answer, first_answer(plan.first.network.without_windows(moved)))
     network = build(case) if case.drying else plan.made.network
     return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper)
 

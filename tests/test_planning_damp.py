@@ -22,9 +22,9 @@ from sequencer.files import read_job, read_recipe_library
 from sequencer.files.damp_text import parse_air_changes, parse_dryer, parse_flow
 from sequencer.files.wrong import Wrong
 from sequencer.network.case import Case
-from sequencer.network.drying import as_they_dry
+from sequencer.network.drying import as_they_dry, moved_by_others
 from sequencer.plan import Plan
-from sequencer.planning import NoOrderFits, plan_for
+from sequencer.planning import NoOrderFits, airs, plan_for
 from sequencer.settling import ends, in_own_air
 from sequencer.terms.air import AirSaid, AirStatement
 from sequencer.terms.place import Faulty
@@ -285,3 +285,16 @@ def test_the_audit_sees_a_layer_spoilt_and_a_step_too_soon_in_the_air_the_layer_
         "bath/u/a is spoilt by the air before it is ready for paint",
     )
     assert broken(job(replace(layer, water=0.0), after, rooms=[room_of_ten]), plan) == ()
+
+
+def test_a_window_that_the_water_of_others_moves_proves_nothing(tmp_path: Path) -> None:
+    """Damper air may move a window that is counted from ready out of the night; so it rules no hand-over out."""
+    uses = "      walls:\n      ceiling:\n"
+    sure = planned_coats(tmp_path, uses, walls="at most 100 %")
+    for name in ("walls", "ceiling"):
+        recipe = tmp_path / "recipes" / f"{name}.yaml"
+        recipe.write_text(recipe.read_text().replace("joint compound law", "within 20 h of ready, joint compound law"))
+    case = Case(read_job(tmp_path, TODAY), airs(read_job(tmp_path, TODAY)))
+    assert moved_by_others(case) == {"bath/walls/coat", "bath/ceiling/coat"}
+    plan = plan_for(tmp_path, TODAY)
+    assert plan.at_best <= sure.at_best <= plan.finish

@@ -8,6 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.terms.minute import HOUR, Minute, Span
+from sequencer.waits.wetting import feels_humidity
 
 
 def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
@@ -24,6 +25,17 @@ def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
         if _hours(there.drying) == _hours(here.drying):
             return here
         here = there
+
+
+def moved_by_others(case: Case) -> frozenset[str]:
+    """The steps with a window counted from ready that the water of other layers moves, so that it may even help."""
+    rooms = [case.job.step(id).room for id in case.layers]
+    return frozenset(
+        step.id
+        for step in case.job.steps
+        if rooms.count(step.room) > (step.id in case.layers)
+        and any(wait.within_of_ready and feels_humidity(wait) for wait in step.waits)
+    )
 
 
 def wider(one: Case, other: Case) -> Case:

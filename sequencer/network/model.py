@@ -6,7 +6,7 @@ its argument rises. Nothing here knows the solver or its grid.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TypeAlias, TypeVar, cast
@@ -178,6 +178,11 @@ class Network:
     def without_bookings(self, steps: tuple[str, ...]) -> Network:
         """The same network with the firm visits of these steps given up."""
         kept = (r for r in self.rules if not (isinstance(r, AllowedStarts) and r.booking in steps))
+        return replace(self, rules=tuple(kept))
+
+    def without_windows(self, steps: Collection[str]) -> Network:
+        """The same network without the windows of these steps' layers."""
+        kept = (rule for rule in self.rules if not (isinstance(rule, Window) and rule.before in steps))
         return replace(self, rules=tuple(kept))
 
     @cached_property
