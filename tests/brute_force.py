@@ -60,7 +60,7 @@ def shortest(job: Job) -> int | None:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(site, "ready", lru_cache(maxsize=None)(site.ready))
         search = Search(job)
-        last_of = {bisect_right(job.half_days, moment): moment for moment in search.moments(job.hand_over_trade)}
+        last_of = {bisect_right(job.half_days, moment): moment for moment in search.hand_overs()}
         return next((half_day for half_day, moment in last_of.items() if search.fits(moment)), None)
 
 
@@ -74,7 +74,7 @@ class Search:
         ids = [step.id for step in self.order]
         self.alone = {id: _part(job, {id}) for id in ids}
         self.pairs = {(a, b): _part(job, {a, b}) for a, b in combinations(ids, 2)}
-        self.late = self.moments(job.hand_over_trade)[-1]
+        self.late = self.hand_overs()[-1]
         self.widths = widths(build(Case(job, self.airs)))
         self.places = {
             step.id: [pieces for pieces in self._places(step) if self.sound(self.alone[step.id], {step.id: pieces})]
@@ -82,6 +82,12 @@ class Search:
         }
         self.together: dict[tuple[str, Minute, str, Minute], bool] = {}
         self.tries = 0
+
+    def hand_overs(self) -> list[Minute]:
+        """Every moment of the grid at which the job may be handed over."""
+        access = self.job.house.access
+        moments = self.moments(self.job.hand_over_trade)
+        return [at for at in moments if access is None or any(a <= at <= b for a, b in access)]
 
     def moments(self, trade: str, width: int = GRID) -> list[Minute]:
         """Every moment of the grid at which a trade works, the closes of its hours included."""

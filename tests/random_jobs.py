@@ -37,11 +37,70 @@ LAWS = (
 SURFACES = ("[floor]", "[wet walls]", "[ceiling]", "[floor, wet walls]", "[shower floor]", "[]")
 
 
+FURTHER = 1000
+"""The first seed whose job may ask for more: see Further."""
+
+
+class Further:
+    """What a house asks for and what has to be decided, drawn apart, from the seed `FURTHER` on."""
+
+    def __init__(self, seed: int) -> None:
+        self.random = Random(f"{seed} further")
+        asks = [word for word in ("access", "lift", "toilet", "look in", "fumes", "decision") if self.maybe(0.25)]
+        self.asks = asks if seed >= FURTHER else []
+
+    def maybe(self, chance: float) -> bool:
+        return self.random.random() < chance
+
+    def step(self, number: int, place: int, following: str) -> list[str]:
+        found = []
+        if "lift" in self.asks and self.maybe(0.3):
+            found.append("    lift: yes")
+        if "look in" in self.asks and following and self.maybe(0.5):
+            found.append(f"    look in: every {self.random.choice((7, 16, 24, 40))} h (c)")
+        if "fumes" in self.asks and self.maybe(0.4):
+            found.append(f"    fumes: for {self.random.choice((1, 2, 5))} h (c)")
+        if "toilet" in self.asks and number == 0 and place == 0 and following:
+            found.append(f"    toilet: {self.random.choice(('off', 'off', 'off for the day'))}")
+        if "toilet" in self.asks and number == 0 and place and not following:
+            found.append("    toilet: back")
+        return found
+
+    def house(self, start: date) -> list[str]:
+        found = []
+        if "access" in self.asks:
+            every_day, week = "08:15-11:30", "[Mon to Fri 07:30-12:15, Sat 09:00-12:00, Sun 08:30-11:00]"
+            found.append(f"access: {self.random.choice((every_day, week))}")
+        if "lift" in self.asks:
+            days = [start + timedelta(days=number) for number in sorted(self.random.sample(range(7), 4))]
+            hours = ("07:30-09:30", "08:00-12:00", "09:00-13:15")
+            found.append(f"lift: [{', '.join(f'{day.isoformat()} {self.random.choice(hours)}' for day in days)}]")
+        if "toilet" in self.asks:
+            nights = self.random.choice((0, 1, 1, 2, 3))
+            without = f", {nights} nights without at most" if nights else ""
+            found.append(f'only toilet: "back every evening{without}"')
+        if "fumes" in self.asks and self.maybe(0.5):
+            found.append(f"fumes: gone by {self.random.choice(('14:00', '20:00'))}")
+        return found
+
+    def waited_for(self, orders: list[str]) -> list[str]:
+        """The job's orders, perhaps looked at or hanging on a decision, and the decision."""
+        if "decision" not in self.asks:
+            return orders
+        days = self.random.choice((1, 2))
+        decided = ["decisions:", f"  colour: {{before: r1 s0, ask by: {days} working day{'s' * (days > 1)}}}"]
+        more = self.random.choice(("", ", once decided: colour", ", check: 20 min", ", check: 2 h"))
+        orders = [line.replace("}", f"{more}}}") for line in orders]
+        tiles = any("tiles:" in line for line in orders)
+        return [*orders, *decided, *(["must haves: {r0: tiles}"] if tiles and self.maybe(0.4) else [])]
+
+
 class RandomJob:
     """The texts of one job; the same seed writes the same files. With a `start` it lies in steady air and plain UTC."""
 
     def __init__(self, seed: int, start: date | None = None) -> None:
         self.random = Random(seed)
+        self.further = Further(seed)
         self.start = start
         self.mended = self.maybe(0.2)
         self.sizes = (1, 2, 1) if self.mended else self.random.choice(((2, 2), (3, 1), (3, 2), (2, 3)))
@@ -111,6 +170,7 @@ class RandomJob:
         if waits:
             lines += ["    ready for:", *(f"      {wait}" for wait in waits)]
         lines += self.extras(held, minutes, any("until" in line or "dust:" in line for line in lines))
+        lines += self.further.step(number, place, following)
         return [f"  {name}:", *lines]
 
     def extras(self, held: bool, minutes: int, tender: bool) -> list[str]:
@@ -161,6 +221,7 @@ class RandomJob:
         lines += ["people:", f"  you: {{days: {self.pick(*DAYS)}, {self.hours['you']}}}"]
         lines += [f"  tiler: {{{', '.join(tiler)}}}", f"  inspector: {{{', '.join(inspector)}}}"]
         house = [
+            *self.further.house(start),
             *(["people live here: yes"] if self.maybe(0.3) else []),
             *(["noise: 08:15-12:45"] if self.maybe(0.5) else []),
             *(["water off: 1 h at a time"] if self.maybe(0.3) else []),
@@ -171,7 +232,7 @@ class RandomJob:
         if self.apart:
             lines += ["  hall:", *self.room("r1", "")]
             lines += ["    reached through: bath"] if self.maybe(0.4) else []
-        return "\n".join([*lines, *self.orders(), *self.booked(start)]) + "\n"
+        return "\n".join([*lines, *self.further.waited_for(self.orders()), *self.booked(start)]) + "\n"
 
     def room(self, first: str, second: str) -> list[str]:
         lines = ["    areas: {floor: 4 m2, shower floor: 1 m2, wet walls: 6 m2, ceiling: 4 m2}"]

@@ -98,3 +98,12 @@ def test_a_table_of_the_deepest_kind_is_read_and_one_deeper_is_told() -> None:
 def test_a_file_of_the_wrong_kind_is_too_large(tmp_path: Path) -> None:
     with pytest.raises(Faulty, match="larger than 2 MB"):
         text_of(b"a" * 3_000_000, "x.yaml")
+
+
+def test_in_braces_the_quick_reader_needs_a_space_behind_every_colon() -> None:
+    text, faults = "recipes: {strip-out: , grout:}\n", list[Fault]()
+    if yaml_tree.LOADER is yaml.SafeLoader:
+        assert table(text) == {"recipes": {"strip-out": "", "grout": ""}}
+    else:
+        assert read_tree(text, "x.yaml", faults) is None
+        assert [(fault.what, fault.place.column) for fault in faults] == [("in braces a space follows every colon", 29)]

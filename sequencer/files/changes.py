@@ -15,12 +15,15 @@ from sequencer.files.wrong import nearest
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.words import OWN_TRADE
 
+NAMED = 6
+"""So many recipes are named where none is near."""
+
 
 def use_of(room: str, name: str, model: UseModel, place: Place, library: Library, faults: list[Fault]) -> Use:
     """A use of a recipe; without steps, and with a fault, if there is no such recipe."""
     wanted = model.recipe or name
     if wanted not in library.names:
-        faults.append(Fault(place, f'no recipe is called "{wanted}"', nearest(wanted, library.names)))
+        faults.append(Fault(place, f'no recipe is called "{wanted}"', nearest(wanted, library.names, _some(library))))
         return Use(room, name, place, model, None, None)
     file = library.file(wanted)
     if file is None:
@@ -37,6 +40,10 @@ def use_of(room: str, name: str, model: UseModel, place: Place, library: Library
     made = file.made(faults, changes, model.by, way)
     ways = with_own_costs(made.ways, model.costs, model.use, faults)
     return Use(room, name, place, model, file, replace(made, ways=ways))
+
+
+def _some(library: Library) -> str:
+    return f"write {', '.join(library.names[:NAMED])} or another one that sequencer recipes lists"
 
 
 def _part_faults(model: UseModel, file: RecipeFile) -> list[Fault]:

@@ -25,6 +25,23 @@ def state_faults(job: Job, uses: list[Use], library: Library, places: dict[str, 
             if key not in told and not _met(job, step, need.word):
                 told.add(key)
                 yield _missing(job, step, need, library, places)
+    yield from _unknown(job, library)
+
+
+def _unknown(job: Job, library: Library) -> Iterator[Fault]:
+    """States a room is said to have that no recipe knows."""
+    known = {word.rpartition(":")[2].strip() for step in job.steps for word in _states_of(step)}
+    for room in job.rooms:
+        for already in room.already:
+            if already.word not in known and already.word not in (states := library.states()):
+                what = f'"{already.word}" is a state that no recipe gives or needs'
+                advice = nearest(already.word, sorted(known | states), "leave it out, or see docs/recipes.md")
+                yield Fault(already.place, what, advice)
+
+
+def _states_of(step: Step) -> Iterator[str]:
+    yield from (named.word for named in (*step.needs, *step.follows, *step.takes_back))
+    yield from (given.state for given in step.gives)
 
 
 def _met(job: Job, step: Step, state: str) -> bool:

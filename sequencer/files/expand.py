@@ -15,6 +15,9 @@ from sequencer.terms.recipe import RecipeStep
 RECIPE = "recipe"
 MY_ORDER = "my order"
 
+ROUNDED = 0.02
+"""Areas are written rounded: parts may come to so much more than their surface [share]."""
+
 
 def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tuple[Step, ...]:
     """Every step of the job, in the order of the files."""
@@ -25,6 +28,7 @@ def steps_of(uses: list[Use], rooms: dict[str, Room], faults: list[Fault]) -> tu
             steps[step.id] = step
         if lost:
             faults.append(_no_area(use, list(lost)))
+        faults.extend(_parts_too_large(use, rooms[use.room]))
     links = {id: list(step.links) for id, step in steps.items()}
     for use in uses:
         if use.recipe is not None:
@@ -129,6 +133,19 @@ def _no_area(use: Use, surfaces: list[str]) -> Fault:
     what = f'"{use.name}" works on {listed(surfaces)}, and the room "{use.room}" does not say how large that is'
     areas = ", ".join(f"{surface}: 5 m2" for surface in surfaces)
     return Fault(use.place, what, f"add to the room: areas: {{{areas}}}")
+
+
+def _parts_too_large(use: Use, room: Room) -> list[Fault]:
+    """Parts that together are larger than the surfaces they divide."""
+    said = [part for part in use.parts if part is not None and part.area is not None]
+    if use.recipe is None or not said:
+        return []
+    surfaces = [surface for surface in room.areas if surface in _split(use)]
+    whole, parts = sum(room.areas[surface] for surface in surfaces), sum(part.area or 0.0 for part in said)
+    if not surfaces or parts <= whole * (1 + ROUNDED):
+        return []
+    what = f'the parts of "{use.name}" come to {parts:.4g} m2, and {listed(surfaces)} to {whole:.4g} m2'
+    return [Fault(said[0].place, what, "give the parts less, or the surfaces their true areas")]
 
 
 def _parts_in_order(use: Use, steps: dict[str, Step], links: dict[str, list[Link]]) -> None:

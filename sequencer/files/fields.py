@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
-from sequencer.files.tree import Rows, Table, Text
+from sequencer.files.tree import Rows, Table, Text, pieces
 from sequencer.files.wrong import Wrong, nearest
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Named
@@ -97,9 +97,12 @@ def one_of(words: Iterable[str], what: str) -> Callable[[str], str]:
     known = tuple(words)
 
     def parse(text: str) -> str:
-        if text not in known:
-            raise Wrong(text, f'"{text}" is no {what}', nearest(text, known))
-        return text
+        if text in known:
+            return text
+        several = [str(piece) for piece in pieces(text)]
+        if len(several) > 1 and all(piece in known for piece in several):
+            raise Wrong(text, f'"{text}" is no {what}, but a list of such', f"write [{', '.join(several)}]")
+        raise Wrong(text, f'"{text}" is no {what}', nearest(text, known))
 
     return parse
 

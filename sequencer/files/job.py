@@ -17,6 +17,7 @@ from sequencer.files.decisions import decision_of, hanging, with_must_haves
 from sequencer.files.expand import steps_of
 from sequencer.files.holidays_text import holidays_between
 from sequencer.files.house import house_of
+from sequencer.files.job_texts import HORIZON
 from sequencer.files.measured import with_readings
 from sequencer.files.orders import booking_of, doubled, order_of
 from sequencer.files.people import AT_HOME, hours_faults, merged, trade_of
@@ -32,9 +33,6 @@ from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty
 from sequencer.terms.told import Told
 from sequencer.terms.words import CLIENT, OWN_TRADE
-
-HORIZON = timedelta(weeks=40)
-"""Calendars end so long after the start."""
 
 
 def read_job(path: Path, today: date | None = None, said: str | None = None, new_recipes: bool = False) -> Job:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from sequencer.files.clock import parse_hour
-from sequencer.files.days import parse_day, parse_days, parse_weekdays
+from sequencer.files.days import day_words, parse_day, parse_days, parse_weekdays
 from sequencer.files.fields import gathered, one_of, parse_named, place_of, table_of, text_of, texts_of
 from sequencer.files.quantities import parse_area, parse_duration, parse_length
 from sequencer.files.refs import Ref, parse_ref
@@ -19,6 +19,9 @@ from sequencer.terms.goal import PREFERENCES
 from sequencer.terms.place import Place
 from sequencer.terms.recipe import Named
 from sequencer.terms.words import SURFACES
+
+HORIZON = timedelta(weeks=40)
+"""Calendars end so long after the start."""
 
 _ASK_BY = re.compile(r"(?P<hour>.+?)\s+(?P<day>the same day|the day before|(?P<count>[0-9]{1,2}) working days? before)")
 _SIZE = re.compile(r"(?P<length>.+?)\s+by\s+(?P<width>.+?)\s*,\s*(?P<height>.+?)\s+high")
@@ -176,4 +179,19 @@ def _booking(text: str, start: date | None) -> Booked:
         raise Wrong(text, f'"{text}" is no booking', write)
     assert isinstance(text, Text)
     trade, day, hour, step = (text.cut(found.start(part), found.end(part)) for part in ("trade", "day", "hour", "step"))
-    return Booked(trade, parse_day(day, start) if start else date.min, parse_hour(hour), step, text.place)
+    return Booked(trade, _booked_day(day, start) if start else date.min, parse_hour(hour), step, text.place)
+
+
+def _booked_day(text: Text, start: date) -> date:
+    """The day of a firm visit, none before the job starts; without a year the next such day, if calendars reach it."""
+    near = parse_day(text, start, nearest_year=True)
+    if near >= start:
+        return near
+    try:
+        day = parse_day(text, start)
+    except Wrong:
+        day = None
+    if day is None or not start <= day < start + HORIZON:
+        what = f"{day_words(near)} lies before the job starts ({day_words(start)})"
+        raise Wrong(text, what, "book a later day, or let the job start sooner")
+    return day

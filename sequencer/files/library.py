@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from sequencer.files.recipe import RecipeFile, recipe_of
@@ -78,15 +78,21 @@ class Library:
 
     def givers(self, state: str) -> list[str]:
         """Names of the recipes that could give a state."""
-        found = []
+        return [name for name, file in self._all() if any(given.state == state for given in file.all_given())]
+
+    def states(self) -> set[str]:
+        """Every state that some recipe gives or needs."""
+        return {state for _, file in self._all() for state in file.all_states()}
+
+    def _all(self) -> Iterator[tuple[str, RecipeFile]]:
+        """Every recipe that can be read; faults of those that came with the program are not the reader's."""
         for name in self.names:
             before = len(self.faults)
             file = self.file(name)
             if name not in self._own:
                 del self.faults[before:]
-            if file is not None and any(given.state == state for given in file.all_given()):
-                found.append(name)
-        return found
+            if file is not None:
+                yield name, file
 
 
 def _files(folder: Path) -> dict[str, Path]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from sequencer.files.calendar_days import ONE, Calendar
+from sequencer.files.days import day_words
 from sequencer.files.job_model import OrderModel
 from sequencer.files.job_texts import Booked
 from sequencer.files.uses import Target, Use, find
@@ -94,11 +95,20 @@ def booking_of(
     at = calendar.minute(booked.day, booked.hour)
     spans = [span for day in trades[booked.trade].days for span in day.spans]
     if not any(start <= at < end for start, end in spans):
-        what = f"{booked.trade} does not work then"
         write = "write an hour inside their days and hours, or change those"
-        faults.append(Fault(booked.place, what, write))
+        faults.append(Fault(booked.place, _not_then(booked, trades[booked.trade], calendar), write))
         return None
     return Booking(str(booked.trade), at, step, booked.place)
+
+
+def _not_then(booked: Booked, trade: Trade, calendar: Calendar) -> str:
+    """Why somebody does not work at the hour of a booking."""
+    day, midnight = day_words(booked.day), calendar.midnight(booked.day)
+    off = calendar.closed.get(booked.day) or calendar.holidays.get(booked.day)
+    there = any(midnight <= each.spans[0][0] < calendar.midnight(booked.day + ONE) for each in trade.days)
+    if there:
+        return f"{trade.name} does not work then"
+    return f"{trade.name} does not work on {day}{f', {off}' if off else ''}"
 
 
 def _their_step(booked: Booked, target: Target, steps: dict[str, Step], faults: list[Fault]) -> str | None:

@@ -45,6 +45,12 @@ class RecipeFile:
         own = [given for step in self.model.steps.values() for given in step.gives or ()]
         return [*own, *(self.model.gives or ())]
 
+    def all_states(self) -> set[str]:
+        """Every state the recipe gives, needs or follows."""
+        models: tuple[RecipeModel | StepModel, ...] = (self.model, *self.model.steps.values())
+        heard = {named.word for one in models for named in (*(one.needs or ()), *(one.follows or ()))}
+        return heard | {given.state for given in self.all_given()}
+
     def made(
         self, faults: list[Fault], changes: Changes | None = None, by: str | None = None, way: str | None = None
     ) -> Recipe:

@@ -51,8 +51,8 @@ def listed(words: Iterable[str], joint: str = "and") -> str:
     return f"{', '.join(names[:-1])} {joint} {names[-1]}"
 
 
-def nearest(word: str, words: Iterable[str]) -> str:
-    """The advice for an unknown word: the nearest known one, else all of them."""
+def nearest(word: str, words: Iterable[str], more: str = "see the words in docs/files.md") -> str:
+    """The advice for an unknown word: the nearest known one, else all of them; of many, `more`."""
     known = list(dict.fromkeys(words))
     lower = {name.lower(): name for name in reversed(known)}
     close = get_close_matches(word.lower(), list(lower), n=1, cutoff=0.6)
@@ -61,5 +61,5 @@ def nearest(word: str, words: Iterable[str]) -> str:
     if not known:
         return "there is none to name"
     if len(known) > MANY:
-        return "see the words in docs/files.md"
+        return more
     return f"write {listed(known, 'or')}"

@@ -13,6 +13,7 @@ _COLON_IN_TEXT = re.compile(_KEY + r": +(?P<value>[^\s'\"\[{|>#].*?)(?P<colon>:)
 _SIGN = re.compile(r"^\s*(?:- +)*(?:[^\s#'\":][^#:]*: +)?(?P<sign>[@`%|>*&!?])")
 _AFTER_QUOTE = re.compile(r"(?:^|[:\[{,]|- )\s*(?:\"[^\"]*\"|'[^']*')\s*(?P<more>[^\s,\]}:#].*)$")
 _ESCAPE = re.compile(r"(?:^|[:\[{,]|- )\s*\"[^\"\\]*(?P<sign>\\)")
+_NOTHING_IN_BRACES = re.compile(r"[{,]\s*(?P<key>[^\s{}\[\],:\"'][^{}\[\],:\"']*)(?P<colon>:)(?=[},])")
 _INDENT = re.compile(r"^ *(?=\S)(?!#)")
 _VALUE = re.compile(r"^\s*[^\s#'\":][^#:]*: +[^\s#]")
 _PAIR = re.compile(r"^\s*(?:- |[^#:]+:(?: |$))")
@@ -46,6 +47,10 @@ def _in_line(line: str, file: str, number: int) -> Fault | None:
         sign = found["sign"]
         place = Place(file, number, found.start("sign") + 1)
         return Fault(place, f"a text cannot begin with {sign} unless it is quoted", "leave it out, or quote the text")
+    if found := _NOTHING_IN_BRACES.search(line):
+        place = Place(file, number, found.start("colon") + 1)
+        write = f'write "{found["key"]}: " with a space behind the colon, or each key on a line of its own'
+        return Fault(place, "in braces a space follows every colon", write)
     if found := _COLON_IN_TEXT.match(line):
         place = Place(file, number, found.start("colon") + 1)
         return Fault(place, "a colon and a space stand inside a text", "quote the whole text")
