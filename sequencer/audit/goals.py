@@ -30,7 +30,9 @@ def counted(job: Job, airs: dict[str, RoomAir], times: Times) -> dict[str, int]:
         if ready:
             found[word] = max(_half_day(job, moment) for moment in ready)
     others = [trade for trade in job.trades.values() if trade.name != job.hand_over_trade]
-    found[VISITS] = sum(_visits(site, trade, [step for step in left if step.trade == trade.name]) for trade in others)
+    theirs = {trade.name: [step for step in job.steps if step.trade == trade.name] for trade in others}
+    coming = [trade for trade in others if any(step in left for step in theirs[trade.name])]
+    found[VISITS] = sum(_visits(site, trade, theirs[trade.name]) for trade in coming)
     return found
 
 

@@ -78,7 +78,8 @@ def _costs_ahead(goal: CountedGoal, behind: dict[str, RecordedClock]) -> Iterato
             yield from [replace(cost, ready=ready)] if ready else []
         else:
             tasks = tuple(task for task in cost.tasks if task not in behind)
-            yield from [replace(cost, tasks=tasks)] if tasks else []
+            over = tuple((behind[task].begin, behind[task].end) for task in cost.tasks if task in behind)
+            yield from [replace(cost, tasks=tasks, behind=over)] if tasks else []
 
 
 class _Cut:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from sequencer.network.hours import Openings
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import Minute, Span
 
 if TYPE_CHECKING:
     from sequencer.network.model import MinuteFunction
@@ -40,10 +40,14 @@ class Reached:
 
 @dataclass(frozen=True)
 class Runs:
-    """How many runs of a trade's own working days these tasks take; `hours`: that trade's."""
+    """How many runs of a trade's own working days these tasks take; `hours`: that trade's.
+
+    `behind`: what the trade has done already, from its start to its end; a run may go on from there.
+    """
 
     tasks: tuple[str, ...]
     hours: Openings
+    behind: tuple[Span, ...] = ()
 
     def named(self, name: Naming) -> Runs:
         """The same on tasks of other names."""

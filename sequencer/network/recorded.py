@@ -17,13 +17,18 @@ class RecordedClock(WorkClock):
         self.recorded = recorded
 
     @property
+    def begin(self) -> Minute:
+        """The first minute of the work."""
+        return self.recorded[0][0]
+
+    @property
     def end(self) -> Minute:
         """The first minute after the work."""
         return self.recorded[-1][1]
 
     def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
         """True where it started."""
-        return np.asarray(starts == self.recorded[0][0])
+        return np.asarray(starts == self.begin)
 
     def ends(self, starts: NDArray[np.int64]) -> NDArray[np.int64]:
         """Its end, whatever the start."""

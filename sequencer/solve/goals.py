@@ -63,7 +63,8 @@ class SlotReached:
 
 @dataclass(frozen=True)
 class SlotRuns:
-    """The runs of days that these tasks take: for each its first and its last day by place."""
+    """The runs of days that these tasks take: for each its first and its last day by place; what lies behind stands on
+    the same days wherever one of the tasks is."""
 
     days: tuple[tuple[int, Slots, Slots], ...]
 
@@ -150,6 +151,11 @@ def _laid(cost: Counted, number: Mapping[str, int], times: Times) -> SlotCounted
         first = cost.hours.day[np.maximum(cost.hours.span_at(starts), 0)]
         last = cost.hours.day[np.maximum(cost.hours.span_at(np.maximum(ends - 1, starts)), 0)]
         days.append((number[task], first, last))
+    for begin, end in cost.behind:
+        one = cost.tasks[0]
+        over = cost.hours.day[np.maximum(cost.hours.span_at(np.array([begin, max(end - 1, begin)], np.int64)), 0)]
+        first, last = (np.full(len(times[one][0]), day, dtype=np.int64) for day in over.tolist())
+        days.append((number[one], first, last))
     return SlotRuns(tuple(days))
 
 
