@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sequencer.desk.lock import let_go, locked
-from sequencer.desk.write import write_whole
+from sequencer.desk.write import HALF, write_whole
 from sequencer.files.told import FORMAT, PLAN_FILE, TEXT_FILE, Kept, read_told, told_folder
 from sequencer.plan import Plan
 from sequencer.terms.minute import Minute, utc
@@ -37,14 +37,14 @@ def accept(folder: Path, plan: Plan, kept: Kept | None, texts: Mapping[str, str]
         number = _number(there) + 1
         files = {name: _file(name, text, there, number) for name, text in texts.items()}
         told = _told(plan, there, files)
-        if there is not None and told == _standing(home):
-            return False
-        for name, file in files.items():
-            write_whole(home / file, texts[name].encode())
-        told = {"format": FORMAT, "job": plan.job, "number": number, **told}
-        write_whole(home / PLAN_FILE, f"{json.dumps(told, indent=1, ensure_ascii=False)}\n".encode())
+        fresh = there is None or told != _standing(home)
+        if fresh:
+            for name, file in files.items():
+                write_whole(home / file, texts[name].encode())
+            told = {"format": FORMAT, "job": plan.job, "number": number, **told}
+            write_whole(home / PLAN_FILE, f"{json.dumps(told, indent=1, ensure_ascii=False)}\n".encode())
         _tidy(home, set(files.values()))
-    return True
+    return fresh
 
 
 def _number(kept: Kept | None) -> int:
@@ -83,9 +83,10 @@ def _time(minute: Minute) -> str:
 
 
 def _tidy(home: Path, needed: set[str]) -> None:
-    """Takes away texts that no plan needs any more."""
+    """Takes away texts that no plan needs any more, and what somebody killed had only begun to write."""
     for path in home.iterdir():
-        if TEXT_FILE.fullmatch(path.name) and path.name not in needed:
+        begun = path.name.startswith(".") and path.name.endswith(HALF)
+        if begun or (TEXT_FILE.fullmatch(path.name) and path.name not in needed):
             path.unlink(missing_ok=True)
 
 

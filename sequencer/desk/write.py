@@ -9,6 +9,9 @@ from pathlib import Path
 
 USUAL_MODE = 0o666
 
+HALF = ".new"
+"""How the name of a file ends that is being written; it starts with a dot."""
+
 
 def write_whole(path: Path, content: bytes) -> bool:
     """Puts `content` into a file; a reader sees the old file or the new one, never half. False if it held that already.
@@ -26,7 +29,7 @@ def write_whole(path: Path, content: bytes) -> bool:
     if not target.parent.is_dir():
         raise FileNotFoundError(ENOENT, "there is no such folder", str(path.parent))
     mode = target.stat().st_mode & 0o7777 if target.exists() else USUAL_MODE & ~_umask()
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=".new", dir=target.parent)
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", suffix=HALF, dir=target.parent)
     beside = Path(name)
     try:
         with os.fdopen(handle, "wb") as stream:
