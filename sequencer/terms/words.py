@@ -69,7 +69,9 @@ ABBREVIATIONS: Final = frozenset(
 PROPER: Final = frozenset(("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun", "Monday", "Saturday", "Sunday"))
 """Words that are written with a capital wherever they stand."""
 
-THIN_NAMES: Final = frozenset({*SURFACES, "walls", "set", "fit", "lay"})
+THIN_NAMES: Final = frozenset(
+    {*SURFACES, "walls", "set", "fit", "lay", "hang", "fix", "seal", "connect", "cut in", "coat", "box", "run", "bed"}
+)
 """Names of steps that say too little in a diary by themselves: there the recipe's name stands instead."""
 
 READY_FOR: Final[dict[str, str]] = {
@@ -116,6 +118,27 @@ TRADE_FORMS: Final[tuple[tuple[str, str], ...]] = (
     ("punch list", "snag list"),
     ("change order", "variation"),
     ("joint compound", "jointing compound"),
+    ("vapor retarder", "vapour control layer"),
+    ("paintable caulk", "decorator's caulk"),
+    ("square meter", "square metre"),
+    ("floor register", "floor grille"),
+    ("tub", "bath"),
+    ("washer and dryer", "washing machine and dryer"),
+    ("washer box", "washing machine box"),
+    ("sconces", "wall lights"),
+    ("sconce", "wall light"),
+    ("casing", "architrave"),
+    ("neighbors", "neighbours"),
+    ("leveling", "levelling"),
+    ("leveled", "levelled"),
+    ("centered", "centred"),
+    ("labeled", "labelled"),
+    ("troweled", "trowelled"),
+    ("energized", "energised"),
+    ("sensitizes", "sensitises"),
+    ("fibers", "fibres"),
+    ("vapor", "vapour"),
+    ("mold", "mould"),
     ("drywall", "plasterboard"),
     ("thinset", "tile adhesive"),
     ("exhaust fan", "extractor fan"),
