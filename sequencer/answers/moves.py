@@ -10,7 +10,7 @@ from sequencer.planning import plan_of, settled
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
-from sequencer.terms.with_facts import AGREED, as_made, with_facts
+from sequencer.terms.with_facts import agreed_at_first, as_made, with_facts
 
 Tell = Callable[[str], None]
 
@@ -52,13 +52,9 @@ def between(job: Job, changed: Job, effort: float = 1.0, told: Tell = lambda _: 
         return _compared(changed, plan_of(changed, effort, told), starts, finish, True)
     made = plan_of(as_made(job), effort, told)
     before = plan_of(settled(job, effort, told, made.pieces), effort, told) if job.facts else made
-    changed = settled(changed, effort, told, made.pieces if _agreed(job) == _agreed(changed) else None)
+    changed = settled(changed, effort, told, made.pieces if agreed_at_first(job) == agreed_at_first(changed) else None)
     starts = {step.id: step.start for step in before.steps}
     return _compared(changed, plan_of(changed, effort, told), starts, before.finish, False)
-
-
-def _agreed(job: Job) -> list[Fact]:
-    return [fact for fact in job.facts if fact.kind in AGREED]
 
 
 def _compared(job: Job, plan: Plan, was: Mapping[str, Minute], finish: Minute, told: bool) -> Moves:

@@ -11,7 +11,7 @@ from sequencer.terms.fact import Fact, latest
 from sequencer.terms.facts_of_people import asked, away, booked, released, with_notice
 from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_here, ordered
 from sequencer.terms.job import Job
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.repeats import found, repeated
 
 
@@ -34,10 +34,14 @@ def without_facts(job: Job) -> Job:
 
 
 def as_made(job: Job) -> Job:
-    """The job as it was planned before the work began: with all that was agreed since, with nothing that was done."""
-    bare = without_facts(job)
-    agreed = tuple(fact for fact in job.facts if fact.kind in AGREED)
+    """The job as it was planned before the work began: with all that was agreed by its first day, with nothing done."""
+    bare, agreed = without_facts(job), agreed_at_first(job)
     return replace(_told(bare, agreed, bare.now) if agreed else bare, past={})
+
+
+def agreed_at_first(job: Job) -> tuple[Fact, ...]:
+    """The facts that say what was agreed with others by the end of the job's first day."""
+    return tuple(fact for fact in job.facts if fact.kind in AGREED and fact.happened < job.start + DAY)
 
 
 def _told(bare: Job, facts: tuple[Fact, ...], now: Minute) -> Job:
