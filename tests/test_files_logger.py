@@ -34,10 +34,14 @@ def read(folder: Path, text: str) -> tuple[AirReading, ...]:
         "no,datetime,temperature,humidity\n1,2026-03-02T07:00:00-05:00,17.5 C,65 %\n",
         "time;temperature;humidity\n02.03.2026 08:00;17,5;65\n",
         "time\ttemperature\thumidity\n2026-03-02 08:00\t17.5\t65\n",
+        "Date,Time,Temp (F),RH %\n03/02/2026,8:00 AM,63.5,65\n03/13/2026,8:00 AM,--,n/a\n",
+        "Date;Time;Temp;RH\n2/3/26;08:00:00;17,5;65\n13/3/26;08:00:00;NaN;\n",
+        "Serial,A17\nPlace,bath\n\ntime,temperature,humidity\n2026/03/02 8:00,63.5 F,65\n",
+        "time,temperature,humidity\n2026-03-02 08:00 am,63.5 °F,0.65\n",
     ],
 )
 def test_a_reading_is_the_same_in_every_form(tmp_path: Path, text: str) -> None:
-    (reading,) = read(tmp_path, text)
+    reading = read(tmp_path, text)[0]
     assert str(utc(reading.at)) == "2026-03-02 12:00:00+00:00"
     assert (reading.temperature, reading.humidity) == (pytest.approx(17.5), pytest.approx(0.65))
 
@@ -62,6 +66,24 @@ def test_readings_come_out_in_order_of_time(tmp_path: Path) -> None:
 def test_fahrenheit_that_does_not_say_so_is_told_not_believed(tmp_path: Path) -> None:
     with pytest.raises(Faulty, match="if it is F, say temperature F"):
         read(tmp_path, "time,temperature,humidity\n2026-03-02 08:00,64,70\n")
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("2/3/2026 08:00,17,65", '"2/3/2026 08:00" does not tell the day from the month, nor do the other lines'),
+        ("2026-03-02,17,65", '"2026-03-02" says no hour'),
+        ("2026-02-30 08:00,17,65", '"2026-02-30 08:00" is no time'),
+        ("2026-03-02 13:00 pm,17,65", '"2026-03-02 13:00 pm" is no time'),
+        ("2026-03-02 08:00,45,65", "45 is no temperature of a room; if it is F, say temperature F in the first line"),
+        ("2026-03-02 08:00,17,650", "650 is no humidity"),
+        ("2026-03-02 08:00,warm,65", '"warm" is no number'),
+    ],
+)
+def test_a_line_that_may_mean_two_things_or_none_is_told(tmp_path: Path, line: str, told: str) -> None:
+    with pytest.raises(Faulty) as faulty:
+        read(tmp_path, f"time,temperature,humidity\n{line}\n")
+    assert str(faulty.value).startswith(f"logger.csv:2:1: {told}")
 
 
 @given(st.text("time,;perauhdy0123456789.-: %CF\n\t\"'", max_size=120))

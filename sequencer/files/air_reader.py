@@ -12,6 +12,7 @@ import numpy as np
 from sequencer.files.air_lines import laid_out, throughout
 from sequencer.files.air_said import AirLine, AirWords, Indoors
 from sequencer.files.calendar_days import Calendar
+from sequencer.files.days import day_words
 from sequencer.files.epw import OutdoorYear, read_epw
 from sequencer.files.logger_csv import read_logger
 from sequencer.files.tree import Text
@@ -41,6 +42,7 @@ class AirReader:
         """A room's own lines and files; where it has none, those of the job."""
         own, common = own or AirWords(), common or AirWords()
         lines = own if own.lines else common
+        self._tell([_too_late(line, line.day) for line in lines.lines if line.day and line.day >= self._days[2]])
         readings = self._read(own.readings or common.readings, self._logger, NONE)
         switches = (self._switch(room, line, lines is own) for line in lines.lines if line.after is not None)
         return AirSaid(
@@ -100,6 +102,12 @@ class AirReader:
         new = [fault for fault in dict.fromkeys(faults) if fault not in self._met]
         self._met.update(dict.fromkeys(new))
         self._faults.extend(new)
+
+
+def _too_late(line: AirLine, day: date) -> Fault:
+    """A line that would never count: most likely its day lies before the start."""
+    what = f"this line begins on {day_words(day)}, after the calendars of the job end"
+    return Fault(line.place, what, f"write {day.year - 1} behind its day if that was before the start")
 
 
 def _year(path: Path, file: str) -> OutdoorYear | None:

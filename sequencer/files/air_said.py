@@ -102,8 +102,12 @@ def _by_day(table: Table, start: date | None) -> tuple[AirLine, ...]:
     lines: dict[date, AirLine] = {}
     after: list[AirLine] = []
     wrongs: list[Wrong] = []
+    before: Text | None = None
     for key in table.texts():
         try:
+            if table.flow and table[key] == "":
+                raise _cut_short(key, before, table)
+            before = key
             text = text_of(table[key])
             assert isinstance(text, Text)
             if key.startswith("after "):
@@ -118,6 +122,14 @@ def _by_day(table: Table, start: date | None) -> tuple[AirLine, ...]:
     if wrongs:
         raise Wrong.of(wrongs)
     return (*(lines[day] for day in sorted(lines)), *after)
+
+
+def _cut_short(key: Text, before: Text | None, table: Table) -> Wrong:
+    """A piece of a line that a comma inside braces has made a key."""
+    if before is None:
+        return Wrong(key, f'"{key}" stands in braces, without a day', "leave out the braces")
+    what = f'inside braces the comma before "{key}" ends the line of air'
+    return Wrong(key, what, f'put the line in quotes: {{{before}: "{table[before]}, {key}"}}')
 
 
 def _after(key: Text) -> Ref:

@@ -20,10 +20,14 @@ IN_WORDS = {
 """Air for people without a meter: assumptions, no source."""
 
 _PART = re.compile(
-    r"(?P<temperature>[-−]?\s*[0-9./ ]*[0-9]\s*°?\s*[^\W\d_]+)?\s*(?P<humidity>[0-9./ ]*[0-9]\s*%)?\s*"
+    r"(?P<temperature>[-−]?\s*[0-9./ ]*[0-9]\s*°?\s*[^\W\d_]+)?\s*(?P<humidity>[0-9./ ]*[0-9]\s*%(?:\s*RH)?)?\s*"
     r"(?P<when>otherwise|[0-9]{1,2}(?::[0-9]{2})?\s*(?:am|pm)?\s*[-–].+)?",
     re.IGNORECASE,
 )
+_BARE = re.compile(
+    r"(?P<figure>[-−]?[0-9]+(?:\.[0-9]+)?)\s*°?\s*(?P<unit>[CF])?(?:\s+(?P<share>[0-9]*\.?[0-9]+))?", re.IGNORECASE
+)
+"""A temperature without its unit, or with a humidity without its sign or as a fraction."""
 _FLOOR = re.compile(r"floor\s+at\s+(?P<value>.+)")
 _TO = re.compile(r"(?P<how>heated|dried)\s+to\s+")
 _WRITE = "write 17 C 65 %, or 14 C 08:00-16:00, 9 C otherwise, 75 %"
@@ -66,19 +70,30 @@ class AirText:
 def _part(text: str) -> AirPart:
     found = _PART.fullmatch(text)
     if found is None or not (found["temperature"] or found["humidity"]):
-        known = nearest(text, IN_WORDS) if re.fullmatch(r"[^\W\d_][^\d]*", text) else _WRITE
-        raise Wrong(text, f'"{text}" is no air' if text else "a part of the air is missing here", known)
+        raise Wrong(text, f'"{text}" is no air' if text else "a part of the air is missing here", _instead(text))
     temperature = humidity = None
     if found["temperature"]:
         temperature = parse_temperature(cut(text, 0, found.end("temperature")))
     if found["humidity"]:
-        humidity = parse_humidity(cut(text, found.start("humidity"), found.end("humidity")))
+        humidity = parse_humidity(cut(text, found.start("humidity"), text.index("%", found.start("humidity")) + 1))
     when: When = None
     if found["when"] == "otherwise":
         when = "otherwise"
     elif found["when"]:
         when = parse_hours(cut(text, found.start("when")), over_midnight=True)
     return AirPart(temperature, humidity, when)
+
+
+def _instead(text: str) -> str:
+    """What to write instead of a part that is no air."""
+    if re.fullmatch(r"[^\W\d_][^\d]*", text):
+        return nearest(text, IN_WORDS)
+    bare = _BARE.fullmatch(text)
+    if bare is None:
+        return _WRITE
+    share = float(bare["share"] or 0)
+    humidity = f" {share * (100 if share <= 1 else 1):g} %" if share else ""
+    return f"write {bare['figure']} {bare['unit'] or 'C'}{humidity}{'' if bare['unit'] else ', or F'}"
 
 
 def parse_air(text: str) -> AirText:

@@ -5,34 +5,42 @@ from __future__ import annotations
 import csv
 import re
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from sequencer.files.logger_times import Moments
+from sequencer.files.quantities import COLDEST, HOTTEST
 from sequencer.files.text import read_text
 from sequencer.terms.air import AirReading
-from sequencer.terms.minute import Minute, minute_of
+from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault, Faulty, Place
 
-_TIME = re.compile(r"\b(time|date|datetime|timestamp|date[ _-]?time)\b", re.IGNORECASE)
+_TIME = re.compile(r"(?<![a-z])(date|time|datetime|timestamp|date[ _-]?time)(?![a-z])", re.IGNORECASE)
 _TEMPERATURE = re.compile(r"temp|°\s*[CF]\b", re.IGNORECASE)
 _HUMIDITY = re.compile(r"humid|\brh\b|%", re.IGNORECASE)
 _FAHRENHEIT = re.compile(r"(?:^|[\s(_°\[/])F(?:ahrenheit)?(?:$|[\s)\]])", re.IGNORECASE)
-_FORMS = ("%Y-%m-%d %H:%M:%S", "%Y-%m-%d %H:%M", "%d.%m.%Y %H:%M", "%d.%m.%Y %H:%M:%S")
+_CELSIUS = re.compile(r"(?:^|[\s(_°\[/])C(?:elsius)?(?:$|[\s)\]])", re.IGNORECASE)
 _NUMBER = re.compile(r"[-+]?[0-9]{1,4}(?:\.[0-9]{1,9})?")
+_UNIT = re.compile(r"\s*°?\s*(?P<unit>[CF])$|\s*%$")
+_NOTHING = frozenset({"", "-", "--", "---", "n/a", "na", "nan", "null", "none"})
+"""What loggers write where they have no figure."""
 _MOST_FAULTS = 20
+_LINES_BEFORE = 40
+"""Lines of serial numbers and settings that may stand before the line that names the columns."""
 
-HOTTEST, COLDEST = 60.0, -40.0
-"""No room a logger stands in is beyond these [C]: an assumption, no source."""
+WARM = 40.0
+"""Where nothing says that the figures are C, no room is warmer than this [C]: an assumption, no source."""
 
 
 @dataclass(frozen=True)
 class _Columns:
     time: int
+    hour: int | None
     temperature: int | None
     humidity: int | None
-    fahrenheit: bool
+    unit: str
     percent: bool
+    count: int
 
 
 def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]:
@@ -42,21 +50,22 @@ def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]
     clock has gone back.
     """
     lines = read_text(path, file).split("\n")
-    delimiter = max(",;\t", key=lines[0].count)
-    rows = list(csv.reader(lines, delimiter=delimiter))
+    top = next((at for at, line in enumerate(lines[:_LINES_BEFORE]) if _names_columns(line)), 0)
+    delimiter = max(",;\t", key=lines[top].count)
+    rows = list(csv.reader(lines[top:], delimiter=delimiter))
     decimal_comma = delimiter != ","
-    columns = _columns(rows[0], [row for row in rows[1:] if row], file, decimal_comma)
+    told = [(number, row) for number, row in enumerate(rows[1:], top + 2) if any(cell.strip() for cell in row)]
+    columns = _columns(rows[0], [row for _, row in told], file, decimal_comma)
+    moments = Moments((_when(row, columns) for _, row in told), zone)
     faults: list[Fault] = []
     readings: list[AirReading] = []
     newest: Minute | None = None
-    for number, row in enumerate(rows[1:], 2):
-        if not any(cell.strip() for cell in row):
-            continue
+    for number, row in told:
         place = Place(file, number)
         try:
-            _count(row, rows[0])
-            at = _moment(_cell(row, columns.time), zone, newest)
-            temperature = _temperature(_number(_cell(row, columns.temperature), decimal_comma), columns.fahrenheit)
+            _count(row, columns)
+            at = moments.read(_when(row, columns), newest)
+            temperature = _temperature(_cell(row, columns.temperature), columns.unit, decimal_comma)
             humidity = _share(_number(_cell(row, columns.humidity), decimal_comma), columns.percent)
         except ValueError as error:
             write = "write 2026-03-02 08:00,17.5,65, with a decimal point, or ; between cells"
@@ -71,10 +80,14 @@ def read_logger(path: Path, file: str, zone: ZoneInfo) -> tuple[AirReading, ...]
     return tuple(sorted(readings, key=lambda reading: reading.at))
 
 
-def _count(row: list[str], head: list[str]) -> None:
+def _names_columns(line: str) -> bool:
+    return bool(_TIME.search(line)) and bool(_TEMPERATURE.search(line) or _HUMIDITY.search(line))
+
+
+def _count(row: list[str], columns: _Columns) -> None:
     """A line has no more cells than the first line names. Raises ValueError: decimals with a comma look like two."""
-    if len(row) > len(head):
-        raise ValueError(f"{len(row)} cells stand here, but the first line names {len(head)} columns")
+    if len(row) > columns.count:
+        raise ValueError(f"{len(row)} cells stand here, but the first line names {columns.count} columns")
 
 
 def _columns(head: list[str], rows: list[list[str]], file: str, decimal_comma: bool) -> _Columns:
@@ -85,13 +98,24 @@ def _columns(head: list[str], rows: list[list[str]], file: str, decimal_comma: b
     temperature = column(_TEMPERATURE, {time})
     humidity = column(_HUMIDITY, {time, temperature})
     if time is None or (temperature is None and humidity is None):
-        what = "the first line does not name time, temperature and humidity"
+        what = "no line names time, temperature and humidity"
         raise Faulty([Fault(Place(file), what, "start the file with: time,temperature C,humidity %")])
+    hour = column(_TIME, {time, temperature, humidity})
     percent = True
     if humidity is not None and "%" not in head[humidity]:
         percent = any(_larger(_cell(row, humidity), decimal_comma) for row in rows)
-    fahrenheit = temperature is not None and bool(_FAHRENHEIT.search(head[temperature]))
-    return _Columns(time, temperature, humidity, fahrenheit, percent)
+    return _Columns(time, hour, temperature, humidity, _unit(head, temperature), percent, len(head))
+
+
+def _unit(head: list[str], temperature: int | None) -> str:
+    """What the head says the temperature is in: F, C, or nothing."""
+    name = head[temperature] if temperature is not None else ""
+    return "F" if _FAHRENHEIT.search(name) else "C" if _CELSIUS.search(name) else ""
+
+
+def _when(row: list[str], columns: _Columns) -> str:
+    """The day and the hour, in one cell or in two."""
+    return f"{_cell(row, columns.time)} {_cell(row, columns.hour)}".strip()
 
 
 def _larger(cell: str, decimal_comma: bool) -> bool:
@@ -107,21 +131,24 @@ def _cell(row: list[str], at: int | None) -> str:
 
 
 def _number(cell: str, decimal_comma: bool) -> float | None:
-    text = cell.replace(",", ".") if decimal_comma else cell
-    text = re.sub(r"\s*(°?\s*[CF]|%)$", "", text)
-    if not text:
+    if cell.casefold() in _NOTHING:
         return None
+    text = _UNIT.sub("", cell.replace(",", ".") if decimal_comma else cell)
     if not _NUMBER.fullmatch(text):
         raise ValueError(f'"{cell}" is no number')
     return float(text)
 
 
-def _temperature(number: float | None, fahrenheit: bool) -> float | None:
+def _temperature(cell: str, unit: str, decimal_comma: bool) -> float | None:
+    """The temperature [C] of a cell; its own unit goes before that of the head."""
+    number = _number(cell, decimal_comma)
     if number is None:
         return None
-    celsius = (number - 32) * 5 / 9 if fahrenheit else number
-    if not COLDEST <= celsius <= HOTTEST:
-        hint = "" if fahrenheit else "; if it is F, say temperature F in the first line"
+    own = _UNIT.search(cell)
+    unit = (own["unit"] or unit) if own else unit
+    celsius = (number - 32) * 5 / 9 if unit == "F" else number
+    if not COLDEST <= celsius <= (HOTTEST if unit else WARM):
+        hint = "" if unit else "; if it is F, say temperature F in the first line, or else temperature C"
         raise ValueError(f"{number:g} is no temperature of a room{hint}")
     return celsius
 
@@ -133,26 +160,3 @@ def _share(number: float | None, percent: bool) -> float | None:
     if not 0 <= share <= 1:
         raise ValueError(f"{number:g} is no humidity")
     return share
-
-
-def _moment(cell: str, zone: ZoneInfo, newest: Minute | None) -> Minute:
-    moment = _parsed(cell)
-    if moment.tzinfo is not None:
-        return minute_of(moment)
-    at = minute_of(moment.replace(tzinfo=zone))
-    if newest is not None and at <= newest:
-        return minute_of(moment.replace(tzinfo=zone, fold=1))
-    return at
-
-
-def _parsed(cell: str) -> datetime:
-    try:
-        return datetime.fromisoformat(cell)
-    except ValueError:
-        pass
-    for form in _FORMS:
-        try:
-            return datetime.strptime(cell, form)
-        except ValueError:
-            continue
-    raise ValueError(f'"{cell}" is no time')

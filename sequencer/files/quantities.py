@@ -116,11 +116,15 @@ def _temperature_term(text: str) -> tuple[float, str]:
     return (-number if term["sign"] else number), unit
 
 
+COLDEST, HOTTEST = -40.0, 60.0
+"""No room that is worked in is beyond these [C]: an assumption, no source."""
+
+
 def parse_temperature(text: str) -> float:
     """A temperature [C]: `18 C`, `65 F`, `-2 C`."""
     number, unit = _temperature_term(text)
     celsius = number if unit == "C" else (number - 32) * 5 / 9
-    if not -60 <= celsius <= 120:
+    if not COLDEST <= celsius <= HOTTEST:
         raise Wrong(text, f'"{text}" is no temperature of a room', _TEMPERATURE)
     return celsius
 
