@@ -159,7 +159,7 @@ ROWS = {
         ("bath/u/c is done in the fumes of bath/u/a",),
     ),
     "fumes are gone by the evening": Row(
-        job(step("a", fumes=for_so_long(8)), house=House(fumes_gone=(moment("Mon 20"), moment("Tue 20")))),
+        job(step("a", fumes=for_so_long(8)), house=House(fumes_gone=spans("Mon 20-24, Tue 20-24"))),
         {"a": "Mon 10-11"}, {"a": "Mon 13-14"}, ("bath/u/a leaves fumes in the house for too long",),
     ),
     "the toilet is back in the evening": Row(

@@ -222,7 +222,7 @@ ROWS = {
         "fumes",
         job(
             step("a", fumes=for_so_long(9)), now="Mon 13",
-            house=House(fumes_gone=(moment("Mon 20"), moment("Tue 20"))),
+            house=House(fumes_gone=spans("Mon 20-24, Tue 20-24")),
         ),
         AllowedStarts, "fumes of a have to be gone by", ("bath/u/a leaves fumes in the house for too long",),
     ),

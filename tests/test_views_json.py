@@ -22,13 +22,14 @@ from sequencer.views.when import steps_named, when, when_as_json, words_known
 
 KEYS = {
     "": "version kind job zone as_of promise finish milestones proven goals assumed faults steps closed visits orders "
-    "still_to_come cautions warnings told under_way",
+    "decisions still_to_come cautions warnings told under_way",
     "goals": "name value bound proven",
     "steps": "id title kind room recipe step trade surfaces start end pieces work_minutes state ready after waited_for "
     "room_for_a_slip_minutes warnings told",
     "closed": "room surface grade from until why step",
     "visits": "id trade from until steps state call_by told",
     "orders": "id item order_by needed for state",
+    "decisions": "id by ask_by needed for state",
     "still_to_come": "step for at",
     "cautions": "step text",
 }

@@ -20,8 +20,8 @@ def broken(site: Site) -> Iterator[str]:
         if step.lift and house.lift is not None and not _within(site, step, house.lift):
             yield f"{step.id} carries while the lift is not booked"
         if step.fumes is not None and step.where is None:
-            clear = site.end(step) + step.fumes.minutes
-            if any(site.start(step) < by < clear for by in house.fumes_gone):
+            fumes = (site.start(step), site.end(step) + step.fumes.minutes)
+            if any(overlap(fumes, night) for night in house.fumes_gone):
                 yield f"{step.id} leaves fumes in the house for too long"
     for step in site.job.steps:
         if step.fumes is not None and step.where is None:

@@ -80,7 +80,8 @@ def _fumes(job: Job, step: Step, place: Place) -> Iterator[Fault]:
     if step.fumes is None or not gone:
         return
     opens = [day.spans[0][0] for day in job.trades[step.trade].days]
-    room = max((gone[at] - start for start in opens if (at := bisect_right(gone, start)) < len(gone)), default=0)
+    evenings = ((start, bisect_right(gone, start, key=lambda night: night[1])) for start in opens)
+    room = max((gone[at][0] - start for start, at in evenings if at < len(gone)), default=0)
     if step.minutes + step.fumes.minutes > room:
         what = f'the fumes of "{step.name}" of "{step.use}" stay {length_words(step.fumes.minutes)}'
         never = f"are never gone by {job.house.fumes_words} on the day they begin"

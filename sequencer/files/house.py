@@ -35,9 +35,9 @@ def house_of(model: HouseModel | None, node: Tree | None, place: Place, calendar
         lift=None if lift is None else tuple(
             sorted((calendar.minute(one.day, one.first), calendar.minute(one.day, one.last)) for one in lift)
         ),
-        fumes_gone=tuple(calendar.minute(day, model.fumes) for day in days_between(*days)) if model.fumes else (),
+        fumes_gone=tuple(_nights(calendar, days, model.fumes)) if model.fumes is not None else (),
         fumes_words=_clock(model.fumes or 0),
-        nights=tuple(_nights(calendar, days)),
+        nights=tuple(_nights(calendar, days, NIGHT[0])),
         places={str(key): key.place for key in node.texts()} if isinstance(node, Table) else {},
     )  # fmt: skip
 
@@ -66,8 +66,8 @@ def _clock(minutes: int) -> str:
     return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 
-def _nights(calendar: Calendar, days: Months) -> Iterator[Span]:
-    evening, morning = NIGHT
+def _nights(calendar: Calendar, days: Months, evening: int) -> Iterator[Span]:
+    """From an hour of each evening [min after midnight] to the morning."""
     first, out = days
     for day in days_between(first - ONE, out):
-        yield calendar.minute(day, evening), calendar.minute(day + ONE, morning)
+        yield calendar.minute(day, evening), calendar.minute(day + ONE, NIGHT[1])

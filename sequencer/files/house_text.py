@@ -13,6 +13,7 @@ from sequencer.files.fields import gathered, text_of, texts_of
 from sequencer.files.quantities import parse_count
 from sequencer.files.tree import cut
 from sequencer.files.wrong import Wrong
+from sequencer.terms.practice import NIGHT
 
 _HOURS = re.compile(r"(?:(?P<days>.*[^\W\d])\s+)?(?P<hours>[0-9].*)")
 _BOOKED = re.compile(r"(?P<day>.+)\s+(?P<hours>[0-9:]+\s*(?:[ap]m)?\s*[-–]\s*[0-9:]+\s*(?:[ap]m)?)", re.IGNORECASE)
@@ -88,4 +89,7 @@ def parse_gone(text: str) -> int:
     found = _GONE.fullmatch(text)
     if found is None:
         raise Wrong(text, f'"{text}" does not say by when', "write gone by 22:00")
-    return parse_hour(cut(text, found.start("hour")))
+    hour = parse_hour(cut(text, found.start("hour")))
+    if hour <= NIGHT[1]:
+        raise Wrong(text, "this is no hour of an evening", "write gone by 22:00")
+    return hour

@@ -15,7 +15,8 @@ from sequencer.terms.place import Fault
 def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
     """The job with every absence of its only toilet: each `toilet: off` up to the `toilet: back` that ends it.
 
-    One absence may use the nights without; what is off for the day is back the same day.
+    What takes it away lies within one day. One absence may use the nights without; what is off for the day is back the
+    same day.
     """
     after = _followers(job)
     backs = {step.id for step in job.steps if step.toilet == "back"}
@@ -31,7 +32,9 @@ def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
         else:
             faults.append(_never_back(job, step, bool(later)))
     faults.extend(_shared(job, found))
-    return replace(job, house=replace(job.house, absences=tuple(found)))
+    off = {absence.off for absence in found}
+    steps = tuple(replace(step, one_go=True) if step.id in off else step for step in job.steps)
+    return replace(job, steps=steps, house=replace(job.house, absences=tuple(found)))
 
 
 def _followers(job: Job) -> dict[str, set[str]]:

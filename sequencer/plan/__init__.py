@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan.site import Closed, PlannedOrder, StillToCome, UnderWay
+from sequencer.plan.site import Closed, PlannedDecision, PlannedOrder, StillToCome, UnderWay
 from sequencer.plan.steps import After, PlannedStep, Ready, WaitedFor
 from sequencer.plan.visits import Beside, CalledOff, Elsewhere, GivenUp, Visit
 from sequencer.plan.whole import Goal, Plan, Plans
@@ -16,6 +16,7 @@ __all__ = [
     "GivenUp",
     "Goal",
     "Plan",
+    "PlannedDecision",
     "PlannedOrder",
     "PlannedStep",
     "Plans",

@@ -1,4 +1,4 @@
-"""What is closed, ordered, under way, and still to come."""
+"""What is closed, ordered, decided, under way, and still to come."""
 
 from __future__ import annotations
 
@@ -33,6 +33,18 @@ class PlannedOrder:
     needed: Minute
     steps: tuple[str, ...]
     state: str
+
+
+@dataclass(frozen=True)
+class PlannedDecision:
+    """Something `by` somebody decides: by when to ask (None: it is decided), when it is first needed."""
+
+    id: str
+    by: str
+    ask_by: Minute | None
+    needed: Minute
+    steps: tuple[str, ...]
+    decided: bool
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from sequencer.plan.site import Closed, PlannedOrder, StillToCome, UnderWay
+from sequencer.plan.site import Closed, PlannedDecision, PlannedOrder, StillToCome, UnderWay
 from sequencer.plan.steps import PlannedStep, WaitedFor
 from sequencer.plan.visits import Beside, CalledOff, Elsewhere, GivenUp, Visit
 from sequencer.terms.minute import Minute, Span
@@ -50,6 +50,7 @@ class Plan:
     closed: tuple[Closed, ...] = ()
     visits: tuple[Visit, ...] = ()
     orders: tuple[PlannedOrder, ...] = ()
+    decisions: tuple[PlannedDecision, ...] = ()
     still_to_come: tuple[StillToCome, ...] = ()
     milestones: dict[str, Minute] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()

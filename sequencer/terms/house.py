@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from sequencer.terms.minute import Minute, Span
+from sequencer.terms.minute import Span
 from sequencer.terms.place import Place
 
 
@@ -23,8 +23,8 @@ class House:
     """What the people in the house ask for. `noise`: spans in which noise is allowed, None: any time.
 
     `access`: spans in which anybody may be in the house; `lift`: spans for which it is booked; None: any time.
-    `services` maps a service to the longest it may be off at a time [min]. `fumes_gone`: moments by which fumes must be
-    gone, one a day. `nights`: every night of the job; `absences` of the only toilet. `places`: where a key stands.
+    `services` maps a service to the longest it may be off at a time [min]. `fumes_gone`: spans without
+    fumes, one a night. `nights`: every night of the job; `absences` of the only toilet. `places`: where a key stands.
     """
 
     lived_in: bool = False
@@ -35,7 +35,7 @@ class House:
     access: tuple[Span, ...] | None = None
     access_words: str = ""
     lift: tuple[Span, ...] | None = None
-    fumes_gone: tuple[Minute, ...] = ()
+    fumes_gone: tuple[Span, ...] = ()
     fumes_words: str = ""
     nights: tuple[Span, ...] = ()
     absences: tuple[Absence, ...] = ()

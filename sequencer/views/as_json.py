@@ -37,6 +37,7 @@ def plan_as_json(plan: Plan) -> str:
         closed=_closed(plan, time),
         visits=_visits(plan, time),
         orders=_orders(plan, time),
+        decisions=_decisions(plan, time),
         still_to_come=[
             {"step": one.step, "for": one.purpose, "at": time(one.at)}
             for one in sorted(plan.still_to_come, key=lambda one: (one.at, one.step, one.purpose))
@@ -161,6 +162,20 @@ def _told(plan: Plan, time: Time) -> dict[str, object] | None:
         "called_off": [{"id": one.id, "trade": one.trade, "from": time(one.at)} for one in plan.called_off],
         "recipes_kept": [{"recipe": name, "changed_in": where or None} for name, where in plan.recipes_kept],
     }
+
+
+def _decisions(plan: Plan, time: Time) -> list[dict[str, object]]:
+    return [
+        {
+            "id": decision.id,
+            "by": decision.by,
+            "ask_by": None if decision.ask_by is None else time(decision.ask_by),
+            "needed": time(decision.needed),
+            "for": list(decision.steps),
+            "state": "decided" if decision.decided else "to decide",
+        }
+        for decision in plan.decisions
+    ]
 
 
 def _orders(plan: Plan, time: Time) -> list[dict[str, object]]:

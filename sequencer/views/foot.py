@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan import GivenUp, Plan, PlannedOrder, Visit
+from sequencer.plan import GivenUp, Plan, PlannedDecision, PlannedOrder, Visit
 from sequencer.terms.minute import Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.against_told import against_told, kept_recipes
@@ -33,6 +33,7 @@ class _Foot:
             ("then weighed, in this order", weighed(plan)),
             ("recipes changed since people were told", kept_recipes(plan)),
             ("whom to call", [self._visit(visit) for visit in plan.visits if visit.trade != OWN_TRADE]),
+            ("what to decide", [self._decision(one) for one in plan.decisions if not one.decided]),
             ("what to order", [self._order(order) for order in plan.orders]),
             ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),
             ("still to come after hand-over", self._still_to_come()),
@@ -91,6 +92,12 @@ class _Foot:
             return ""
         by = self.clock.by(visit.call_by)
         return f"; CALL NOW, was due {by}" if visit.call_by <= self.plan.as_of else f"; call by {by}"
+
+    def _decision(self, decision: PlannedDecision) -> str:
+        needed, ask_by = f"needed {self.clock.at(decision.needed)}", decision.ask_by or decision.needed
+        if ask_by <= self.plan.as_of:
+            return f"{decision.id}, {decision.by}: ASK NOW, was due {self.clock.by(ask_by)}; {needed}"
+        return f"{decision.id}, {decision.by}: ask by {self.clock.by(ask_by)}, {needed}"
 
     def _order(self, order: PlannedOrder) -> str:
         needed = f"needed {self.clock.at(order.needed)}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from sequencer.air.hourly import RoomAir, assumptions
 from sequencer.audit import Times
@@ -10,10 +10,11 @@ from sequencer.network.case import Case
 from sequencer.network.model import HAND_OVER, Network
 from sequencer.plan import Goal, Plan, StillToCome
 from sequencer.solve import Answer
-from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.practice import AFTERWARDS, DISTURBANCES, MILESTONES
+from sequencer.writeup.behind import not_told
 from sequencer.writeup.closed import closed_surfaces
+from sequencer.writeup.decisions import planned_decisions
 from sequencer.writeup.orders import planned_orders
 from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.steps import planned_steps
@@ -55,7 +56,8 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         steps=planned_steps(timed, answer.slips, told),
         closed=closed_surfaces(timed),
         visits=named,
-        orders=planned_orders(timed),
+        orders=(orders := planned_orders(timed)),
+        decisions=planned_decisions(timed, orders),
         still_to_come=_still_to_come(timed),
         milestones=_milestones(timed),
         assumed=_assumed(case, times.hand_over),
@@ -109,14 +111,7 @@ def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
     ]
     job = case.job
     unrecorded = job.today is not None and job.today > job.start and not job.facts
-    return (*((NOTHING_RECORDED,) if unrecorded else ()), *_not_told(job), *job.assumed, *spoken)
-
-
-def _not_told(job: Job) -> Iterator[str]:
-    """The steps nobody has told about that count as gone to plan."""
-    untold = [id for id, past in (job.past or {}).items() if past.state == "not told"]
-    if untold:
-        yield f"not told, counted as gone to plan: {', '.join(untold)}"
+    return (*((NOTHING_RECORDED,) if unrecorded else ()), *not_told(job), *job.assumed, *spoken)
 
 
 def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:

@@ -21,7 +21,7 @@ from sequencer.network.model import (
 from sequencer.terms.cause import Cause
 from sequencer.terms.hearing import same_use
 from sequencer.terms.job import Step
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import Span
 from sequencer.waits.progress import NEVER
 
 
@@ -52,10 +52,11 @@ def _kept_out(step: Step, other: Step) -> bool:
     return not same_use(step, other) or step.wait_for(other.name) is None
 
 
-def _gone_by(moments: tuple[Minute, ...], minutes: int) -> StartTest:
-    by = np.array([*moments, NEVER], dtype=np.int64)
+def _gone_by(nights: tuple[Span, ...], minutes: int) -> StartTest:
+    opens = np.array([*(start for start, _ in nights), NEVER], dtype=np.int64)
+    closes = np.array([end for _, end in nights], dtype=np.int64)
 
     def allowed(starts: Minutes, ends: Minutes) -> Mask:
-        return np.asarray(ends + minutes <= by[np.searchsorted(by, starts, side="right")])
+        return np.asarray(ends + minutes <= opens[np.searchsorted(closes, starts, side="right")])
 
     return allowed
