@@ -1,7 +1,7 @@
 """The last start today of each step that starts today: "done by 14:15 or it is Monday".
 
-A step may start so late that everything behind it, pushed back in the order of the plan, still starts on its planned
-day (hand-over in its half-day). Every such start is asked of the rules themselves, waits in the air of the hours to
+A step may start so late that everything behind it, pushed back in the order of the plan, hand-over too, still starts
+on its planned day. Every such start is asked of the rules themselves, waits in the air of the hours to
 come (tonight's low) among them. Who was asked for an hour today and is late is late: what was arranged for the step
 itself does not count; what is booked behind it does.
 """
@@ -62,14 +62,15 @@ def last_starts(timed: Timed, plan: Plan, today: Span) -> tuple[LastStart, ...]:
     """
     pushed, rest = Pushed(timed), Rest(timed)
     here = [step for step in plan.steps if today[0] <= step.start < today[1] and step.state in NOT_BEGUN]
-    return tuple(_last(pushed, rest, plan, step.id, today) for step in here if rest.trade(step.id).hour_known)
+    return tuple(last_start(pushed, rest, plan, step.id, today) for step in here if rest.trade(step.id).hour_known)
 
 
 NOT_BEGUN = ("planned", "not told")
 """States of a step that still has a start."""
 
 
-def _last(pushed: Pushed, rest: Rest, plan: Plan, id: str, today: Span) -> LastStart:
+def last_start(pushed: Pushed, rest: Rest, plan: Plan, id: str, today: Span) -> LastStart:
+    """The last start of a step that is planned for a day."""
     step = plan.step(id)
     starts = from_then(step.start, today[1])
     own = rest.free(id, starts, ("itself",)) & _in_time(rest, id, starts)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sequencer.answers.on_site.last_start import next_start
+from sequencer.answers.on_site.last_start import last_start, next_start
 from sequencer.answers.on_site.push import Pushed, from_then
 from sequencer.answers.on_site.rest import Against, Rest
 from sequencer.network.model import Minutes
@@ -54,10 +54,13 @@ def may_start(timed: Timed, plan: Plan, id: str, at: Minute, today: Span) -> May
         untils = [reason.until for reason in reasons]
         helps = None not in untils
         return May(at, False, again=_again(rest, id, at) if helps else None, reasons=_longest(reasons))
-    starts = from_then(at, today[1])
-    free = rest.free(id, starts, ("itself", "before"))
-    last = len(starts) - 1 if free.all() else int(np.argmin(free)) - 1
-    return May(at, True, until=int(starts[last]), moves=_moves(timed, rest, step, now))
+    if today[0] <= step.start <= at:
+        last = last_start(Pushed(timed), rest, plan, id, today)
+        if at <= last.last:
+            return May(at, True, until=last.last)
+        return May(at, True, until=_until(rest, id, at, today), moves=last.otherwise.id)
+    moves = next((one.by for one in rest.against(id, now) if one.side == "after"), None)
+    return May(at, True, until=_until(rest, id, at, today), moves=moves)
 
 
 def may_use(plan: Plan, purpose: str, surfaces: tuple[str, ...], at: Minute) -> May:
@@ -96,10 +99,18 @@ def _reasons(rest: Rest, id: str, now: Minutes) -> Iterator[Reason]:
         yield Reason(f"{who} not work on it then", back, None, trade.place)
     for one in rest.against(id, now):
         if one.side != "after":
-            yield Reason(one.why.text, _until(rest, id, one, at), one.by, one.why.where)
+            yield Reason(one.why.text, _lets_go(rest, id, one, at), one.by, one.why.where)
 
 
-def _until(rest: Rest, id: str, one: Against, at: Minute) -> Minute | None:
+def _until(rest: Rest, id: str, at: Minute, today: Span) -> Minute:
+    """The last start of a day up to which nothing of the step's own and nothing in front of it forbids one."""
+    starts = from_then(at, today[1])
+    starts = starts[rest.works(id, starts)]
+    free = rest.free(id, starts, ("itself", "before"))
+    return int(starts[-1 if free.all() else int(np.argmin(free)) - 1])
+
+
+def _lets_go(rest: Rest, id: str, one: Against, at: Minute) -> Minute | None:
     """When a rule lets go: what comes first does at its moment, a rule of the step's own when it allows a start."""
     return one.lets_go if one.side == "before" else next_start(rest, id, at)
 
@@ -113,11 +124,3 @@ def _longest(reasons: tuple[Reason, ...]) -> tuple[Reason, ...]:
     ordered = sorted(reasons, key=lambda one: (one.until is not None, -(one.until or 0)))
     kept = {one.by or one.text: one for one in reversed(ordered)}
     return tuple(one for one in ordered if kept[one.by or one.text] is one)
-
-
-def _moves(timed: Timed, rest: Rest, step: PlannedStep, now: Minutes) -> str | None:
-    """What loses its day, or is run into, if the step starts now."""
-    if now[0] >= step.start:
-        lost = Pushed(timed).fits(step.id, now)[1][0]
-        return lost.id if lost else None
-    return next((one.by for one in rest.against(step.id, now) if one.side == "after"), None)

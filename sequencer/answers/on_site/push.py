@@ -138,11 +138,10 @@ class Pushed:
         return latest
 
     def places(self, id: str) -> Minutes:
-        """The starts of a task from its planned one on that its own hours and rules allow on its day, hand-over's
-        in its half-day; the planned one always."""
+        """The starts of a task on its day, from its planned one on, that its own hours and rules allow."""
         if id not in self._places:
             start = self.timed.start(id)
-            starts = from_then(start, self.day_of(start, halves=id == HAND_OVER)[1])
+            starts = from_then(start, self.day_of(start)[1])
             work = self.timed.network.tasks[id].work
             free, ends = work.allowed(starts), work.ends(starts)
             for rule in self.rules[id]:
@@ -151,9 +150,9 @@ class Pushed:
             self._places[id] = starts[free]
         return self._places[id]
 
-    def day_of(self, moment: Minute, halves: bool = False) -> Span:
-        """The local day (or half-day) that holds a moment."""
-        edges = self.timed.case.job.half_days[:: 1 if halves else 2]
+    def day_of(self, moment: Minute) -> Span:
+        """The local day that holds a moment."""
+        edges = self.timed.case.job.half_days[::2]
         number = bisect_right(edges, moment)
         if not 0 < number < len(edges):
             return moment, moment + DAY

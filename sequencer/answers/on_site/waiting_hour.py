@@ -35,9 +35,9 @@ class WaitingHour:
 def waiting_hours(timed: Timed, plan: Plan, today: Span) -> tuple[WaitingHour, ...]:
     """The free stretches of a day that are long enough to begin something, in order."""
     rest, own = Rest(timed), timed.case.job.hand_over_trade
-    later = [s for s in plan.steps if s.trade == own and s.start >= today[1] and s.state in NOT_BEGUN]
+    mine = [s for s in plan.steps if s.trade == own and s.start >= today[0] and s.state in NOT_BEGUN]
     return tuple(
-        WaitingHour(start, end, tuple(found for step in later if (found := _filler(rest, step, start, end))))
+        WaitingHour(start, end, tuple(found for step in mine if (found := _filler(rest, step, start, end))))
         for start, end in _free(timed, plan, own, today)
         if end - start >= WORTH_BEGINNING
     )
@@ -54,6 +54,8 @@ def _free(timed: Timed, plan: Plan, own: str, today: Span) -> list[Span]:
 
 
 def _filler(rest: Rest, step: PlannedStep, start: Minute, end: Minute) -> Filler | None:
+    if step.start < end:
+        return None
     starts = from_then(start, end)
     ends = rest.ends(step.id, starts)
     whole = starts[rest.free(step.id, starts) & (ends <= end)]

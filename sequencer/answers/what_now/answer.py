@@ -10,11 +10,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from sequencer.answers.moves import Moves, between
+from sequencer.answers.on_site.site import on_site
 from sequencer.answers.on_site.waiting_hour import WaitingHour, waiting_hours
 from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
 from sequencer.answers.what_now.whom import CallNow, calls_now
 from sequencer.plan import Plan, PlannedOrder
-from sequencer.planning import plan_of, settled, timed
+from sequencer.planning import plan_of, settled
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
@@ -115,7 +116,7 @@ def _gap(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[WaitingHour, ...]
     if not later:
         return ()
     start, end = min(later)
-    at, days = timed(found.job, found.plan), _days(found.job, max(start, found.job.now), end)
+    at, days = on_site(found.job, found.plan), _days(found.job, max(start, found.job.now), end)
     hours = (hour for day in days[:GAP_DAYS] for hour in waiting_hours(at, found.plan, day))
     return tuple(hour for hour in hours if hour.fillers)
 

@@ -21,7 +21,7 @@ FROZEN = 8 * HOUR
 
 def run(arguments: argparse.Namespace) -> int:
     from sequencer.answers.on_site.may import may_start, may_use
-    from sequencer.planning import timed
+    from sequencer.answers.on_site.site import on_site
     from sequencer.terms.verbs import SMALL_WORDS, VERBS
     from sequencer.terms.words import SURFACES
     from sequencer.views.on_site.days import Day
@@ -39,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
             answer = may_use(plan, VERBS[verb], (surface,) if surface else SURFACES, at)
             return may_as_json(plan, what, None, answer) if arguments.json else may(plan, what, answer)
         step = _meant(plan, what)
-        answer = may_start(timed(job, plan), plan, step.id, at, (day.start, day.end))
+        answer = may_start(on_site(job, plan), plan, step.id, at, (day.start, day.end))
         return may_as_json(plan, what, step.id, answer) if arguments.json else may(plan, title_of(plan, step), answer)
 
     return with_day(arguments, text)

@@ -14,15 +14,15 @@ def run(arguments: argparse.Namespace) -> int:
     from sequencer.answers.on_site.calls import calls
     from sequencer.answers.on_site.house_today import look_ins, services_off
     from sequencer.answers.on_site.last_start import last_starts
+    from sequencer.answers.on_site.site import on_site
     from sequencer.answers.on_site.waiting_hour import waiting_hours
-    from sequencer.planning import timed
     from sequencer.views.on_site.days import Day
     from sequencer.views.on_site.today import OnTheDay, today
     from sequencer.views.on_site.today_json import today_as_json
 
     def text(job: Job, plan: Plan, on: date) -> str:
         day = Day(plan, on)
-        span, at = (day.start, day.end), timed(job, plan)
+        span, at = (day.start, day.end), on_site(job, plan)
         found = OnTheDay(
             last_starts(at, plan, span),
             waiting_hours(at, plan, span),

@@ -54,7 +54,8 @@ class _Writer:
     def _tell(self) -> str:
         was, now = self.clock.day(self.found.before.finish), self.clock.day(self.plan.finish)
         reasons = " and ".join(dict.fromkeys(reason(self.found, fact) for fact in self.found.facts))
-        moved = f"Hand-over is now {usual(now)} instead of {usual(was)}{self._promise()}."
+        instead = f" instead of {usual(was)}" if self.found.told else ""
+        moved = f"Hand-over is now {usual(now)}{instead}{self._promise()}."
         return f"{reasons}. {moved} {'I am sorry for the delay.' if now > was else 'Please tell me if that suits you.'}"
 
     def _promise(self) -> str:
