@@ -22,7 +22,7 @@ from sequencer.views.when import steps_named, when, when_as_json, words_known
 
 KEYS = {
     "": "version kind job zone as_of promise finish milestones proven goals assumed faults steps closed visits orders "
-    "decisions still_to_come cautions warnings told under_way",
+    "decisions still_to_come cautions warnings against_recipes told under_way",
     "goals": "name value bound proven",
     "steps": "id title kind room recipe step trade surfaces start end pieces work_minutes state ready after waited_for "
     "room_for_a_slip_minutes warnings told",

@@ -33,7 +33,8 @@ class Plan:
     their own layers make too damp, starts that warmth takes away. `under_way`: waits that run today, if all went to
     plan. `days_late` against the promise. `beside`: the other jobs that share people; `elsewhere`: these people there.
     `told_finish`: the hand-over people were told, None if they were told none. `called_off`: visits they were told of
-    that are not needed any more. `recipes_kept`: recipes that were changed since, with the file of the text not used.
+    that are not needed any more. `against_recipes`: what was done, or can only be done, against them. `recipes_kept`:
+    recipes that were changed since, with the file of the text not used.
     """
 
     job: str
@@ -55,6 +56,7 @@ class Plan:
     milestones: dict[str, Minute] = field(default_factory=dict)
     assumed: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    against_recipes: tuple[str, ...] = ()
     under_way: tuple[UnderWay, ...] = ()
     cautions: tuple[tuple[str | None, str], ...] = ()
     room_titles: dict[str, str] = field(default_factory=dict)

@@ -44,6 +44,7 @@ def plan_as_json(plan: Plan) -> str:
         ],
         cautions=[{"step": step, "text": text} for step, text in plan.cautions],
         warnings=list(plan.warnings),
+        against_recipes=list(plan.against_recipes),
         told=_told(plan, time),
         under_way=[
             {

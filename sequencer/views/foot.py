@@ -40,6 +40,7 @@ class _Foot:
             ("bookings given up, call them", [self._given_up(one) for one in plan.released]),
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
+            ("against the recipes", [in_words(text, plan.words) for text in plan.against_recipes]),
             ("under way, if all went to plan", self._under_way()),
             ("assumed", list(plan.assumed)),
             ("air", [in_words(text, plan.words) for text in plan.warnings]),

@@ -12,7 +12,7 @@ from sequencer.plan import Goal, Plan, StillToCome
 from sequencer.solve import Answer
 from sequencer.terms.minute import Minute
 from sequencer.terms.practice import AFTERWARDS, DISTURBANCES, MILESTONES
-from sequencer.writeup.behind import not_told
+from sequencer.writeup.behind import against_recipes
 from sequencer.writeup.closed import closed_surfaces
 from sequencer.writeup.decisions import planned_decisions
 from sequencer.writeup.orders import planned_orders
@@ -62,6 +62,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         milestones=_milestones(timed),
         assumed=_assumed(case, times.hand_over),
         warnings=tuple(dict.fromkeys(text for _, text in told)),
+        against_recipes=tuple(dict.fromkeys(against_recipes(timed))),
         under_way=under_way(timed),
         cautions=_cautions(case),
         room_titles={room.name: room.title for room in job.rooms},
@@ -111,7 +112,7 @@ def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
     ]
     job = case.job
     unrecorded = job.today is not None and job.today > job.start and not job.facts
-    return (*((NOTHING_RECORDED,) if unrecorded else ()), *not_told(job), *job.assumed, *spoken)
+    return (*((NOTHING_RECORDED,) if unrecorded else ()), *job.assumed, *spoken)
 
 
 def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:
