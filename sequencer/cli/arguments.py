@@ -181,7 +181,7 @@ PARTS: dict[str, tuple[Callable[[argparse.ArgumentParser], None], ...]] = {
     "sign": (_job, _json, _plain, _today, _effort, _output),
     **dict.fromkeys(FACTS, (_fact, _beside, _json, _today, _effort, _output)),
     **{
-        name: (_fact, breaks.FLAGS.get(name, _none), _beside, _json, _today, _effort, _output)
+        name: (_fact, breaks.FLAGS.get(name, _none), breaks.yes, _beside, _json, _today, _effort, _output)
         for name in (*breaks.BREAKS, *breaks.ALSO)
     },
     "if": (_changes, _beside, _json, _today, _effort, _output),

@@ -35,7 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.dry_run:
         say("would make this the plan people were told")
         return _proven(plan)
-    if moves_told(plan) and not arguments.yes and not _agreed():
+    if moves_told(plan) and not arguments.yes and not agreed():
         say("nothing is accepted; people were told otherwise: look at plan, then accept --yes")
         return UNDECIDED
     from sequencer.desk.accepted import ToldMeanwhile, accept
@@ -49,7 +49,7 @@ def run(arguments: argparse.Namespace) -> int:
     return _proven(plan)
 
 
-def _agreed() -> bool:
+def agreed() -> bool:
     """What a person at the terminal says; nobody is taken to have said yes."""
     return somebody_there() and ask("tell people this instead", "no", "they were told otherwise", _yes_or_no) == "yes"
 
