@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,6 +20,14 @@ from sequencer.waits.table import LAWS
 from sequencer.waits.words import air_words, broken_words, length
 
 
+KNOWN_BY = {
+    "reading": "read by a meter",
+    "carried forward": "as the meter last read",
+    "outdoors": "by outdoor air brought indoors",
+}
+"""How hours are known that rest on no words of the job."""
+
+
 def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Minute) -> str:
     """The sentence for a layer whose work ends at `end` and that its law finds ready at `ready`; no full stop."""
     hours = slice(air.hour(end), air.hour(max(ready - 1, end)) + 1)
@@ -31,7 +40,7 @@ def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Mi
         in_air = met.here_words() + here if met.air_counts or still else ""
         stood = f"stands still for {met.still_hours} h of it, {still}" if still else ""
         parts = [met.reference_words(), in_air, stood, met.outside_words()]
-    return "; ".join(part for part in (*parts, met.wet_layers_words(), met.assumed_words()) if part)
+    return "; ".join(part for part in (*parts, met.wet_layers_words(), *met.known_words(), met.assumed_words()) if part)
 
 
 @dataclass(frozen=True)
@@ -107,6 +116,17 @@ class _Met:
     def wet_layers_words(self) -> str:
         wet = HOW.index("wetted")
         return "in air that wet layers make damp" if bool((self.air.how_humidity[self.hours] == wet).any()) else ""
+
+    def known_words(self) -> Iterator[str]:
+        """How the hours are known that were neither said nor assumed."""
+        total = self.hours.stop - self.hours.start
+        for how, words in KNOWN_BY.items():
+            met = self.air.how_temperature[self.hours] == HOW.index(how)
+            if self.humidity_counts:
+                met = met | (self.air.how_humidity[self.hours] == HOW.index(how))
+            count = int(np.count_nonzero(met)) if self.air_counts else 0
+            if count:
+                yield words if count == total else f"{words} for {count} h of it"
 
     def assumed_words(self) -> str:
         assumed = HOW.index("assumed")
