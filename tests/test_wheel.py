@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from sequencer.files.shelf import DEMOS
+
 ROOT = Path(__file__).parent.parent
 
 
@@ -42,6 +44,13 @@ def test_the_demo_is_found_and_planned_from_any_folder(installed: Path, tmp_path
     where = run(installed, tmp_path, "-c", "from sequencer.files import demo_folder; print(demo_folder())").strip()
     assert Path(where).is_relative_to(installed)
     assert "Shortest possible" in run(installed, tmp_path, "-m", "sequencer", "plan", where, "--today", "2027-01-25")
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_demo_is_found_from_any_folder(name: str, installed: Path, tmp_path: Path) -> None:
+    where = f"from sequencer.files.shelf import demo_folder; print(demo_folder({name!r}))"
+    found = Path(run(installed, tmp_path, "-c", where).strip())
+    assert found.is_relative_to(installed) and (found / "job.yaml").is_file()
 
 
 def test_the_screen_is_installed_too(installed: Path, tmp_path: Path) -> None:

@@ -17,6 +17,10 @@ def recipes_folder() -> Path:
     return _shelf("recipes", "recipes")
 
 
-def demo_folder() -> Path:
-    """The folder of the demo job."""
-    return _shelf("demo", "docs/demo")
+DEMOS = ("demo", "demo-2", "demo-3")
+"""A whole bathroom; an en-suite without a curb, with floor heat, stone top and glass; a powder room refreshed."""
+
+
+def demo_folder(name: str = DEMOS[0]) -> Path:
+    """The folder of a demo job."""
+    return _shelf(name, f"docs/{name}")
