@@ -71,7 +71,7 @@ def best(job: Job, half_day: int) -> tuple[Value, int]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(site, "ready", lru_cache(maxsize=None)(site.ready))
         search = _Best(job)
-        for moment in search.search.moments(job.hand_over_trade):
+        for moment in search.search.hand_overs():
             if bisect_right(job.half_days, moment) == half_day:
                 search.try_all(moment)
         assert search.value is not None

@@ -105,6 +105,26 @@ def test_where_it_must_be_back_every_evening_no_order_may_fit(tmp_path: Path) ->
     assert any("without a toilet instead of 0" in sentence for sentence in none.value.sentences)
 
 
+def test_a_toilet_set_back_over_a_weekend_costs_the_work_of_setting_it(tmp_path: Path) -> None:
+    house = "house: {only toilet: 'back every evening, 2 nights without at most'}\n"
+    made = folder(
+        tmp_path, more=house.replace("}", ", access: [Fri 08:00-16:00, Mon to Thu 13:00-16:00]}"),
+        keys=", toilet: off for the day", close=", by: plumber, toilet: back",
+    )  # fmt: skip
+    job = made / "job.yaml"
+    back = "      back: {recipe: toilet-reset, after: drain open, before: drain fill}\n"
+    more = f"    areas: {{floor: 4 m2}}\n    recipes:\n{back}"
+    text = job.read_text(encoding="utf-8").replace("    recipes:\n", more)
+    job.write_text(text.replace("Mon 2 March", "Fri 6 March"), encoding="utf-8")
+    plan = plan_for(made, date(2026, 3, 6))
+    assert {step.id.partition("/")[2]: starts(plan)[step.step] for step in plan.steps} == {
+        "drain/open": "Fri 06 08:00", "back/set": "Fri 06 10:00",
+        "back/off": "Mon 09 13:00", "drain/fill": "Mon 09 13:30", "drain/close": "Wed 11 13:00",
+    }  # fmt: skip
+    absences = read_job(made, date(2026, 3, 6)).house.absences
+    assert {one.off: one.nights for one in absences} == {"bath/drain/open": 0, "bath/back/off": 2}
+
+
 def test_a_test_in_an_empty_house_is_not_left_over_a_weekend(tmp_path: Path) -> None:
     said = {"fill": ', look in: every 18 h (c), ready for: {close: "after 110 h, fixed (c)"}'}
     with pytest.raises(NoOrderFits) as none:

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sequencer.terms.recipe import Closing, Given, Hours, Named, RecipeStep, Water
+from sequencer.terms.recipe import Closing, Given, Hours, Length, Named, RecipeStep, Water
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import MARKS, say_ready
 from sequencer.views.clock import length, whole_days
 from sequencer.waits.words import limit_words
 
 STANDS = {"plank": "stands on a plank", "door": "stands at the door", "elsewhere": "stands elsewhere"}
+TOILET = {
+    "off": "takes the toilet away",
+    "off for the day": "takes the toilet away, and it is back the same day",
+    "back": "gives the toilet back",
+}
 
 
 def step_words(step: RecipeStep, sources: dict[str, str]) -> list[str]:
@@ -23,6 +28,8 @@ def step_words(step: RecipeStep, sources: dict[str, str]) -> list[str]:
     said += [_closing(step.closing)]
     said += [_list("gives", tuple(map(_given, step.gives))), *_manner(step), _list("makes", step.makes)]
     said += [_list("off meanwhile", step.services_off), "noisy: only in the hours the house allows" * step.noisy]
+    said += ["carries by the lift" * step.lift, TOILET.get(step.toilet or "", "")]
+    said += [cited.length("somebody looks in every", step.look_in), cited.length("fumes for", step.fumes)]
     said += [f"inspected: {step.hold}; nothing that covers it starts before it passes" if step.hold else ""]
     said += [_names("if it fails, again", step.if_failed), f"if too late: {step.if_too_late}" * bool(step.if_too_late)]
     said += [_list("write down", step.record), *(f"take care: {text}" for text in step.cautions)]
@@ -62,6 +69,10 @@ class _Cited:
             return ""
         kilograms = f"{water.per_area:.3g} kg/m2" if water.per_area else f"{water.fixed:.3g} kg"
         return f"gives off {kilograms} of water until ready {say_ready(water.purpose)}{self._source(water.source)}"
+
+    def length(self, what: str, length: Length | None) -> str:
+        """somebody looks in every 8 h (c)"""
+        return f"{what} {whole_days(length.minutes)}{self._source(length.source)}" if length else ""
 
     def limit(self, limit: Limit) -> str:
         """air while working: 10 to 32 C, at most 85 % (c)"""
