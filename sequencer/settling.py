@@ -52,8 +52,8 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
             break
         taken = {name: _next(taken[name], here[name], again) for name in taken}
         made = make(taken)
-    damper = tuple(name for name in taken if not covers(here[name].drying, taken[name].drying))
-    return Settled(made, first, here, damper)
+    damper = [name for name in taken if again >= ROUNDS and not covers(here[name].drying, taken[name].drying)]
+    return Settled(made, first, here, tuple(damper))
 
 
 def ends(times: Times) -> dict[str, Minute]:
