@@ -61,7 +61,7 @@ class Day:
 
 
 def who_comes(day: Day) -> list[str]:
-    """A sentence for each trade that works that day: from when to when, what, and how far it is arranged."""
+    """A sentence for each trade that works that day: from when to when, what, how far it is arranged; and hand-over."""
     states = {id: visit.state for visit in day.plan.visits for id in visit.steps}
     by_trade: dict[str, list[PlannedStep]] = {}
     for step in day.working():
@@ -73,7 +73,7 @@ def who_comes(day: Day) -> list[str]:
         state = states.get(steps[0].id, "")
         titles = "; ".join(title_of(day.plan, step) for step in steps)
         said.append(f"{trade}, {hours}{f', {state}' if state else ''}: {titles}")
-    return said
+    return [*said, f"hand-over, {day.clock.hour(day.plan.finish)}"] if day.holds(day.plan.finish) else said
 
 
 def nobody(day: Day) -> str:

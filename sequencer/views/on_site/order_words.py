@@ -1,4 +1,4 @@
-"""Orders in words: what to order by when, what should come."""
+"""Orders and decisions in words: what to order and whom to ask by when, what should come."""
 
 from __future__ import annotations
 
@@ -21,3 +21,13 @@ def order_words(day: Day, until: Minute) -> Iterator[str]:
             yield f"order {order.item} by {clock.by(order.order_by)}, {needed}"
         elif order.order_by is not None and order.order_by <= day.start and order.state == "to order":
             yield f"order {order.item} now, it is late for it; {needed}"
+
+
+def decision_words(day: Day, until: Minute) -> Iterator[str]:
+    """What somebody has to decide, and is to be asked by a moment, or late already."""
+    clock = day.clock
+    for one in day.plan.decisions:
+        if one.ask_by is None or one.decided or one.ask_by > until:
+            continue
+        by = f"by {clock.by(one.ask_by)}" if one.ask_by > day.start else "now, it is late for it"
+        yield f"ask the {one.by} {by}: {one.id}, needed {clock.at(one.needed)}"

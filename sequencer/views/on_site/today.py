@@ -17,7 +17,7 @@ from sequencer.views.lines import Section, laid_out, wrapped
 from sequencer.views.on_site.call_words import call_words
 from sequencer.views.on_site.days import Day, in_a_line, nobody, who_comes
 from sequencer.views.on_site.last_start_words import last_start_words
-from sequencer.views.on_site.order_words import order_words
+from sequencer.views.on_site.order_words import decision_words, order_words
 from sequencer.views.on_site.surfaces import surfaces_said
 from sequencer.views.sentences import under_way_words
 from sequencer.views.titles import title_of, title_of_id
@@ -61,7 +61,9 @@ def sections_of(day: Day, found: OnTheDay) -> Iterator[Section]:
     yield Section("look in", tuple(_look_in(day, one) for one in found.look_ins))
     yield Section("waiting hours", tuple(_waiting(day, found.waiting)))
     yield Section("call", tuple(call_words(plan, call, day.start) for call in calls_due(day, found.calls)))
-    yield Section("order and take in", tuple(order_words(day, day.clock.midnight(day.date + LOOK_AHEAD))))
+    until = day.clock.midnight(day.date + LOOK_AHEAD)
+    yield Section("to be decided", tuple(decision_words(day, until)))
+    yield Section("order and take in", tuple(order_words(day, until)))
     yield Section("write down", tuple(_records(day)))
     yield Section("tomorrow", (in_a_line(day.after(1)),))
 

@@ -12,7 +12,7 @@ from sequencer.views.clock import full, usual
 from sequencer.views.lines import Section, laid_out, wrapped
 from sequencer.views.on_site.call_words import call_words
 from sequencer.views.on_site.days import FRIDAY, Day, nobody, who_comes
-from sequencer.views.on_site.order_words import order_words
+from sequencer.views.on_site.order_words import decision_words, order_words
 from sequencer.views.on_site.today_json import call_as_json
 
 WIDTH = 80
@@ -28,7 +28,8 @@ def week(plan: Plan, on: date, calls: tuple[Call, ...], width: int = WIDTH) -> s
     sections = [Section(full(day.date), tuple(who_comes(day)) or (nobody(day),)) for day in days]
     until = days[-1].end
     due = tuple(call_words(plan, call, days[0].start) for call in calls if call.by <= until)
-    sections += [Section("call this week", due), Section("order this week", tuple(order_words(days[0], until)))]
+    sections += [Section("call this week", due), Section("to be decided", tuple(decision_words(days[0], until)))]
+    sections += [Section("order this week", tuple(order_words(days[0], until)))]
     sections += [Section("coming up", tuple(_coming_up(plan, days[-1])))]
     return "\n".join([*head, "", *laid_out([one for one in sections if one.texts], width)]) + "\n"
 
