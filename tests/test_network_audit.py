@@ -35,7 +35,10 @@ from sequencer.solve.answer import Answer
 from sequencer.terms.minute import Minute
 from sequencer.writeup import times_of
 
-SEEDS = (2, 5, 9, 12, 13, 14, 18, 19, 21, 24, 25, 26, 30, 32, 35, 36, 40, 42, 46, 48, 49, 52, 57, 60)
+SEEDS = (
+    2, 5, 9, 12, 13, 14, 18, 19, 21, 24, 25, 26, 30, 32, 35, 36, 40, 42, 46, 48, 49, 52, 57, 60,
+    1012, 1013, 1026, 1036, 1059, 1077, 1082, 1084, 1091, 1107, 1112, 1121, 1128, 1145, 1146,
+)  # fmt: skip
 """Seeds of random jobs with a plan."""
 
 PLANS = 40
