@@ -57,8 +57,9 @@ class Site:
         return self.times.pieces[step.id][-1][1]
 
     def behind(self, *steps: Step) -> bool:
-        """True if all of these had begun before now, of a job with facts: what has happened breaks no rule any more."""
-        return bool(self.job.facts) and all(self.start(step) < self.job.now for step in steps)
+        """True if all of these have begun, of a job with facts: what has happened breaks no rule any more."""
+        told = self._told_begun
+        return bool(self.job.facts) and all(step.id in told or self.start(step) < self.job.now for step in steps)
 
     def too_late(self, giver: Step, step: Step, latest: Minute) -> bool:
         """True if a step had to follow what lies behind by a moment by which nobody can start it any more."""
@@ -157,6 +158,12 @@ class Site:
         for step in self.job.steps:
             rooms.setdefault(step.room, []).append(step)
         return rooms
+
+    @cached_property
+    def _told_begun(self) -> frozenset[str]:
+        """Ids of the steps that somebody told to have begun, or to be over."""
+        kinds = {"began", "done", "passed", "failed"}
+        return frozenset(fact.about for fact in self.job.facts if fact.kind in kinds)
 
     @cached_property
     def _families(self) -> dict[str, list[Step]]:

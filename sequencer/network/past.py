@@ -108,7 +108,8 @@ class _Behind:
     def _agrees(self, step: Step, pieces: Pieces) -> bool:
         """True if nothing that is told speaks against a step having gone to plan."""
         start, end = pieces[0][0], pieces[-1][1]
-        if step.kind == "hold" and end < self.job.now:
+        given_back = self._facts.get(("released", step.id))
+        if (step.kind == "hold" and end < self.job.now) or (given_back is not None and given_back.happened > start):
             return False
         openings = self.case.hours_of(step)
         if int(np.diff(openings.worked(np.array(pieces[0], dtype=np.int64)))[0]) <= 0:
