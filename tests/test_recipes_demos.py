@@ -79,6 +79,13 @@ def test_the_cable_is_read_boxed_laid_covered_and_tiled_before_the_joints_are_fi
     assert covered.end <= tile.start and tile.end <= tiled.start and tiled.end <= joints.start
 
 
+def test_every_reading_of_the_cable_stands_beside_what_its_label_allows() -> None:
+    """61 ohm within 10 %."""
+    for name in ("boxed", "laid", "covered", "tiled"):
+        record = job_of("demo-2").step(f"ensuite/heat-mat/{name}").record
+        assert f"resistance {name}, 54.9 to 67.1 ohm" in record
+
+
 def test_the_floor_is_heated_four_weeks_after_its_last_cement_and_the_plan_says_when() -> None:
     plan = first_plan("demo-2")
     on = plan.milestones["floor heat on"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from sequencer.files.cables import with_limits
 from sequencer.files.check_recipe import followed
 from sequencer.files.refs import Ref
 from sequencer.files.uses import Target, Use, find
@@ -91,7 +92,7 @@ def _plain(use: Use, room: Room, lost: dict[str, None]) -> list[Step]:
                     hold=step.hold,
                     if_failed=tuple(use.id(name, named.word) for named in step.if_failed),
                     if_too_late=step.if_too_late,
-                    record=step.record,
+                    record=with_limits(use, step.record),
                     cautions=step.cautions,
                 )
             )

@@ -10,6 +10,7 @@ from sequencer.files.air_reader import AirReader
 from sequencer.files.assumed import assumed
 from sequencer.files.book import Book, read_book
 from sequencer.files.book_meet import with_book
+from sequencer.files.cables import cable_faults
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.changes import use_of
 from sequencer.files.check_job import job_faults
@@ -113,6 +114,7 @@ class _Build:
             for name, room in model.rooms.items()
         }
         faults.extend(way_faults(dict(model.rooms)))
+        faults.extend(cable_faults(uses, rooms, dict(model.rooms)))
         steps = {step.id: step for step in steps_of(uses, rooms, faults)}
         steps = with_readings(steps, model.measured or (), uses, calendar, self.read_on, faults)
         decisions = self._decisions(uses, trades)

@@ -10,6 +10,7 @@ from pydantic import PlainValidator
 
 from sequencer.files.air_said import AirWords, parse_air_words
 from sequencer.files.border import Model
+from sequencer.files.cable_text import parse_ohms
 from sequencer.files.clock import parse_hours
 from sequencer.files.damp_text import parse_air_changes, parse_dryer, parse_flow
 from sequencer.files.days import parse_day
@@ -48,7 +49,7 @@ from sequencer.files.job_texts import (
     weekdays_of,
 )
 from sequencer.files.measured_text import Reading, measured_of
-from sequencer.files.quantities import parse_count, parse_duration, parse_work_time, parse_working_days
+from sequencer.files.quantities import parse_area, parse_count, parse_duration, parse_work_time, parse_working_days
 from sequencer.files.refs import Ref, parse_ref
 from sequencer.files.tree import Table
 from sequencer.files.way_chosen import OwnCosts, own_costs
@@ -117,6 +118,9 @@ class UseModel(Model):
     costs: Annotated[OwnCosts | None, told(own_costs)] = None
     by: Line = None
     parts: Annotated[tuple[Part, ...] | None, told(parts_of)] = None
+    cable: Annotated[float | None, said(parse_area)] = None
+    keep_clear: Annotated[float | None, said(parse_area)] = None
+    ohms: Annotated[tuple[float, float] | None, said(parse_ohms)] = None
     after: Refs = None
     before: Refs = None
     change: Annotated[Table | None, PlainValidator(table_of)] = None

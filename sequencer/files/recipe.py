@@ -69,6 +69,7 @@ class RecipeFile:
             sources=self.sources,
             cautions=head.cautions or (),
             open_framing=bool(head.open_framing),
+            cable=head.cable,
             ways=tuple(self._way(name, changes or {}, by, faults) for name in self.ways),
         )
         found = [*recipe_faults(recipe), *(fault for name in self.ways for fault in recipe_faults(recipe.done(name)))]

@@ -6,6 +6,7 @@ import re
 from typing import Annotated, Any
 
 from sequencer.files.border import Model
+from sequencer.files.cable_text import parse_cable
 from sequencer.files.damp_text import parse_water
 from sequencer.files.fields import (
     gathered,
@@ -34,7 +35,7 @@ from sequencer.files.wait_text import parse_wait
 from sequencer.files.way_model import WayModel
 from sequencer.files.wrong import Wrong
 from sequencer.terms.practice import MAKES
-from sequencer.terms.recipe import Closing, Given, Hours, Length, Named, Water
+from sequencer.terms.recipe import Cable, Closing, Given, Hours, Length, Named, Water
 from sequencer.terms.wait import Limit, Wait
 from sequencer.terms.words import SURFACES
 
@@ -55,6 +56,11 @@ def _air(node: Any, context: dict[str, Any]) -> tuple[Limit, ...]:
 def _water(node: Any, context: dict[str, Any]) -> Water:
     text = text_of(node)
     return parse_water(text, place_of(text), context["sources"])
+
+
+def _cable(node: Any, context: dict[str, Any]) -> Cable:
+    text = text_of(node)
+    return parse_cable(text, place_of(text), context["sources"])
 
 
 def _waits(node: Any, context: dict[str, Any]) -> tuple[Wait, ...]:
@@ -146,5 +152,6 @@ class RecipeModel(Model):
     sources: Any = None
     cautions: Lines = None
     open_framing: Annotated[bool | None, said(parse_yes)] = None
+    cable: Annotated[Cable | None, told(_cable)] = None
     ways: dict[str, WayModel] = {}
     steps: dict[str, Annotated[StepModel, may_be_empty]]

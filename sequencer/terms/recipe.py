@@ -52,6 +52,15 @@ class Length:
 
 
 @dataclass(frozen=True)
+class Cable:
+    """A heating cable, which cannot be cut: it keeps `margin` [m] off the walls."""
+
+    margin: float
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True)
 class Closing:
     """A surface stays closed after the step: until it is ready for `purpose`, or until step `until_done` is done."""
 
@@ -154,6 +163,7 @@ class Recipe:
     sources: dict[str, str] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
     open_framing: bool = False
+    cable: Cable | None = None
     ways: tuple[Way, ...] = ()
 
     def done(self, way: str) -> Recipe:

@@ -31,6 +31,9 @@ def recipe_sheet(recipe: Recipe, width: int = WIDTH) -> str:
     lines = wrapped(f"{recipe.title} [{recipe.name}]", width)
     if recipe.covers:
         lines += wrapped(f"covers: {recipe.covers}", width, "  ", "    ")
+    if recipe.cable is not None:
+        keeps = f"cable: cannot be cut; keeps {1000 * recipe.cable.margin:.0f} mm off the walls ({recipe.cable.source})"
+        lines += wrapped(keeps, width, "  ", "    ")
     for step in recipe.steps:
         lines += ["", *wrapped(f"{step.name}: {step.title}", width)]
         for text in step_words(step, recipe.sources):
