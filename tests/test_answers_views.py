@@ -228,3 +228,11 @@ def test_where_no_order_fits_the_json_says_so_too(tmp_path: Path, capsys: pytest
 
 def test_the_tiny_week_is_the_one_these_days_are_counted_in() -> None:
     assert tiny_jobs.moment("Mon 0") == tiny_jobs.MONDAY
+
+
+def test_a_wet_film_that_waits_for_the_dust_of_the_step_before_is_said_so() -> None:
+    """What held up is the step that made the dust; the wait for dust is the film's own."""
+    film = step("b", after="a", on="wet walls", waits=[wait("dust", 4)], wet_film=True)
+    of = job(step("a", on="floor", makes=("machine dust",)), film)
+    plan = plan_of(of)
+    assert "u a comes first, and the air clear " in why_page(plan, why(of, plan))

@@ -43,7 +43,7 @@ def under_way_words(plan: Plan, clock: Clock, one: UnderWay) -> str:
     expected = f"ready {purpose_words(plan, ready)} {clock.at(one.ready)} as expected today"
     said = f"{int(100 * one.share)} % of the way, {expected}"
     if one.read:
-        said += f"; {one.read} of its {round(one.so_far)} h so far by a meter"
+        said += f"; {one.read} of its {max(round(one.so_far), one.read)} h so far by a meter"
     if one.ready_as_said is not None:
         later = one.ready - one.ready_as_said
         said += f", {whole_days(abs(later))} {'later' if later > 0 else 'sooner'} than by the air as it was said"

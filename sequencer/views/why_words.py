@@ -62,7 +62,8 @@ def held_by(plan: Plan, link: Link) -> str:
     clock = Clock(plan.zone)
     if link.kind == "hours":
         return f"nobody works until {clock.at_brief(link.until)}"
-    if link.by is not None and link.cause is not None and link.cause.kind == "wait" and BEARS_NOT not in link.text:
+    own = link.cause is not None and link.cause.kind == "wait" and link.cause.of == link.by
+    if link.by is not None and link.cause is not None and own and BEARS_NOT not in link.text:
         law = next(one.law for one in plan.step(link.by).ready if one.purpose == link.cause.what)
         return f"{name_of(plan, link.by)} {how_of(law) if law != BY_THE_CLOCK else 'stands'} {_taken(link)}"
     text = _with_names(plan, link).replace("done no sooner", "comes first")
