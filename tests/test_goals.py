@@ -11,11 +11,11 @@ from tiny_jobs import booking, broken, case_of, job, moment, network_of, solved,
 from sequencer.audit import Times
 from sequencer.audit.goals import counted, miscounted
 from sequencer.network.rules.soonest import SPREAD
-from sequencer.solve import Answer
+from sequencer.solve import Answer, search_goals, solve
 from sequencer.solve.between import Range
 from sequencer.solve.grid import lay
 from sequencer.solve.search import new_solver, run
-from sequencer.solve.search_goals import _bounds, _weights, model_of
+from sequencer.solve.search_goals import model_of, weights_of
 from sequencer.terms.goal import BACK_SOON, FEW_VISITS, HAND_OVER_GOAL, KEEP_TOLD, TOLD_VISITS_MOVED, VISITS
 from sequencer.terms.house import House
 from sequencer.terms.job import Job
@@ -173,22 +173,29 @@ def test_more_steps_than_the_solver_bears_are_counted_against_the_least_that_can
     assert goals[VISITS].bound == 1 <= goals[VISITS].value
 
 
-def test_a_bound_of_all_goals_together_bounds_each_as_far_as_those_before_it_are_proven() -> None:
-    """Weights 12, 4, 1: goals from 0, 2, 1 up; the plan comes to 1, 3, 2."""
-    weights, least, values = [12, 4, 1], [0, 2, 1], [1, 3, 2]
-    assert _bounds(12 + 4 + 1, weights, least, values) == [1, 3, 2]
-    assert _bounds(12 + 4, weights, least, values) == [1, 3, 1]
-    assert _bounds(12 + 3, weights, least, values) == [1, 2, 1]
-    assert _bounds(11, weights, least, values) == [0, 2, 1]
-    assert _bounds(-1, weights, least, values) == [0, 2, 1]
+@pytest.mark.parametrize("effort", [1e-5, 1e-3, 1.0])
+def test_a_search_that_is_cut_short_rules_out_nothing_that_has_a_plan(effort: float) -> None:
+    """What is proven of a goal holds for as little as was reached of the goals before it."""
+    of = two_visits({FREE: "Mon 14-15", LAST: "Wed 8-9"}, lived_in=True, gives="toilet back")
+    best = {goal.name: goal.value for goal in solved(network_of(of)).goals}
+    cut = solve(network_of(of), effort)
+    assert sound(of, cut)
+    for goal in cut.goals:
+        assert goal.bound <= best[goal.name] <= goal.value
+        if goal.value > best[goal.name]:
+            break
+
+
+def test_goal_by_goal_comes_to_the_same_as_all_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    of = two_visits({FREE: "Mon 14-15", LAST: "Wed 8-9"}, lived_in=True, gives="toilet back")
+    at_once = solved(network_of(of))
+    monkeypatch.setattr(search_goals, "FARTHEST", 0)
+    assert solved(network_of(of)) == at_once
 
 
 def test_one_of_a_goal_weighs_more_than_all_that_goals_behind_it_can_come_to() -> None:
-    of = two_visits({FREE: "Mon 14-15", LAST: "Wed 8-9"}, lived_in=True, gives="toilet back")
-    problem = lay(network_of(of), of.horizon)
-    trimmed = Range(problem, len(problem.starts[problem.hand_over]) - 1, {}).trimmed()
-    weights = _weights(problem.goals, trimmed)
-    spread = [goal.most(trimmed) - goal.least(trimmed) for goal in problem.goals]
+    spread = [1, 3, 0, 2]
+    weights = weights_of(spread)
     for at, weight in enumerate(weights):
         assert weight > sum(w * s for w, s in zip(weights[at + 1 :], spread[at + 1 :], strict=True))
 

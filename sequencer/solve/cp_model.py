@@ -113,11 +113,13 @@ class Model:
             self.cp.add(value >= int(half_day[k])).only_enforce_if(hand_over.at_or_after(k))
         self.cp.minimize(value)
 
-    def minimise_starts(self) -> None:
-        """Goal 5: the weighted sum of starts, counted from each task's first possible start."""
-        self.cp.minimize(
-            sum(
-                weight * (variable.var - int(variable.starts[0]))
-                for weight, variable in zip(self.problem.weights, self.start, strict=True)
-            )
+    def starts_sum(self) -> cp_model.LinearExprT:
+        """The weighted sum of starts, counted from each task's first possible start."""
+        return sum(
+            weight * (variable.var - int(variable.starts[0]))
+            for weight, variable in zip(self.problem.weights, self.start, strict=True)
         )
+
+    def minimise_starts(self) -> None:
+        """The last goal: the weighted sum of starts."""
+        self.cp.minimize(self.starts_sum())

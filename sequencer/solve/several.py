@@ -21,15 +21,15 @@ from sequencer.solve.look import FIRST_LOOK, look_at
 from sequencer.solve.measures import Bounded, first_places, kept_half_days, measures, promised, with_ends
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
-from sequencer.solve.solve import BETWEEN_EFFORT, HAND_OVER_EFFORT, MOST_TASKS, PASSES, Tell, solve
+from sequencer.solve.solve import HAND_OVER_EFFORT, MOST_TASKS, PASSES, Tell, solve
 from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
 
 if TYPE_CHECKING:
     from sequencer.solve.search_goals import Settled
 
-TIDY_EFFORT = 2.0
-"""Limit of the search for everything as early as it can be, of all jobs together [deterministic seconds]."""
+TIDY = 0.4
+"""How much of the usual effort goes into the goals behind hand-over: of many jobs it seldom proves them."""
 
 FEW_JOBS = 3
 """Jobs up to which list passes try every order of them."""
@@ -108,7 +108,7 @@ def _tidied(problem: Problem, places: list[int], effort: float, told: Tell) -> S
     from sequencer.solve.search_goals import settle
 
     within = Range(problem, len(problem.starts[problem.hand_over]) - 1, kept_half_days(problem, places))
-    return settle(within, places, (BETWEEN_EFFORT * effort, TIDY_EFFORT * effort), told)
+    return settle(within, places, TIDY * effort, told)
 
 
 def _first_plan(

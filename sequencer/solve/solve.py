@@ -26,8 +26,8 @@ MOST_TASKS = 250
 BEYOND = 21 * DAY
 """How much later than without firm visits a plan that keeps some of them may hand over [min]."""
 
-HAND_OVER_EFFORT, BETWEEN_EFFORT, SOONEST_EFFORT = 20.0, 6.0, 6.0
-"""Limits of the searches: hand-over, the goals behind it, weighted starts [deterministic seconds of the solver]."""
+HAND_OVER_EFFORT = 20.0
+"""Limit of the search for the hand-over [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
 
@@ -74,8 +74,7 @@ def _as_good_as_can_be(problem: Problem, places: list[int], goal: GoalReached, e
     """A plan that keeps the hand-over of the one at hand, by the goals behind it, each kept before the next."""
     from sequencer.solve.search_goals import settle
 
-    efforts = BETWEEN_EFFORT * effort, SOONEST_EFFORT * effort
-    settled = settle(_as_early(problem, places), places, efforts, told)
+    settled = settle(_as_early(problem, places), places, effort, told)
     answer = _answer(problem, settled.places, (goal, *settled.goals))
     return replace(answer, interrupted=settled.interrupted)
 
