@@ -6,11 +6,13 @@ tile, and comes three working days late), and a newspaper column of 2014 (a holi
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from brute_force import BEFORE, cut_after
+from golden_text import same_as_golden
 from planned_jobs import planned, whole
 from random_jobs import RandomJob
 from tiny_jobs import HERE, booking, ident, job, moment, order, step, trade, wait, workdays
@@ -24,6 +26,9 @@ from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.place import Faulty
 from sequencer.terms.with_facts import with_facts
 from sequencer.terms.words import OWN_TRADE
+from sequencer.views.what_now.as_json import what_now_as_json
+from sequencer.views.what_now.messages import message
+from sequencer.views.what_now.text import what_now_text
 
 
 def fact(kind: str, about: str, at: str = "Mon 0", **more: object) -> Fact:
@@ -195,3 +200,35 @@ def _with_a_sub(seed: int, folder: Path) -> tuple[Job, str, Minute]:
         return _with_a_sub(seed + len(SEEDS), folder)
     subs = sorted({one.trade for one in of.steps} - {OWN_TRADE})
     return (of, subs[0], of.half_days[4]) if subs else _with_a_sub(seed + len(SEEDS), folder)
+
+
+def test_what_moves_whom_to_call_and_with_which_words() -> None:
+    tiles = replace(order("tile", "Mon 0"), item="wall tile", ordered=moment("Mon 0") - DAY, delivered=moment("Mon 0"))
+    promised = replace(job(*CREW, orders=(tiles,)), title="Bathroom, Mill Row", promise=moment("Fri 0"))
+    found = now(promised, late("plumber", "Thu"), told=True)
+    text = what_now_text(found)
+    assert max(map(len, text.splitlines())) <= 80
+    same_as_golden("what-now-late.txt", text)
+
+
+def test_what_was_found_asks_the_client_and_says_the_date_with_their_yes() -> None:
+    found = now(job(*CREW), fact("found", ident("pipes"), words="rot, 6 h", minutes=360), told=True)
+    same_as_golden("what-now-found.txt", what_now_text(found))
+
+
+def test_what_changes_nothing_says_so() -> None:
+    text = what_now_text(now(job(*CREW, trades=[trade("painter")]), late("painter", "Tue"), told=True))
+    assert "stays Wed 4 March 09:00" in text
+    assert "WHOM TO CALL" not in text
+
+
+def test_the_same_as_json_with_the_words_to_send() -> None:
+    found = now(job(*CREW), late("plumber", "Thu"), told=True)
+    told = json.loads(what_now_as_json(found))
+    assert (told["kind"], told["told"], told["was"]) == ("what now", True, "2026-03-04T09:00:00+00:00")
+    assert [call["who"] for call in told["calls"]] == ["plumber", "tiler", "electrician", "client"]
+    assert told["calls"][1]["words"] == message(found, found.calls[1])
+    assert told["visits"][0] == {
+        "trade": "plumber", "steps": [ident("pipes")], "was": "2026-03-02T08:00:00+00:00",
+        "from": "2026-03-05T08:00:00+00:00", "state": "pencilled", "call_by": None,
+    }  # fmt: skip

@@ -16,7 +16,7 @@ from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
 from sequencer.answers.what_now.whom import CallNow, calls_now
 from sequencer.plan import Plan, PlannedOrder
 from sequencer.planning import plan_of, settled
-from sequencer.terms.fact import Fact
+from sequencer.terms.fact import CLIENT, Fact
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.told import Told
@@ -56,7 +56,7 @@ class WhatNow:
     @property
     def untold(self) -> tuple[VisitMove, ...]:
         called = {visit for call in self.calls for visit in call.visits}
-        return tuple(visit for visit in self.visits if visit.moves and visit not in called)
+        return tuple(one for one in self.visits if one.moves and one not in called and one.trade != CLIENT)
 
     @property
     def plan(self) -> Plan:

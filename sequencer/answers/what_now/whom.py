@@ -33,7 +33,7 @@ def calls_now(
     """The calls, in the order to make them. `know`: steps whose trade knows its day. `client`: a date they know moves.
 
     First the client's yes and whoever it all hangs on, then by the last moment, then by the visit that would be made in
-    vain; the client is told last, when the others have answered.
+    vain; the client is told last, when the others have answered, unless their yes is asked for: that tells them too.
     """
     late = {fact.about for fact in facts if fact.kind in ("late", "away")}
     calls = [CallNow(CLIENT, "yes", _today(job))] if any(fact.kind == "found" for fact in facts) else []
@@ -45,7 +45,7 @@ def calls_now(
         CallNow(who, about, min(_by(job, visit) for visit in moved), tuple(moved))
         for (who, about), moved in trades.items()
     ]
-    if client:
+    if client and not any(call.about == "yes" for call in calls):
         calls.append(CallNow(CLIENT, "tell", _today(job)))
     return tuple(sorted(calls, key=_rank))
 

@@ -8,6 +8,7 @@ from sequencer.answers.what_now.whom import CallNow
 from sequencer.terms.fact import Fact
 from sequencer.terms.words import in_words
 from sequencer.views.clock import Clock, days_between, length, usual
+from sequencer.views.lines import sentence
 from sequencer.views.titles import title_of_id
 
 
@@ -48,15 +49,22 @@ class _Writer:
         found = " and ".join(f"{what_was_found(fact)}, about {length(fact.minutes or 0)} of work" for fact in facts)
         return (
             f"we have found {found}. Nothing is covered before you have said yes. May we go ahead? "
-            f"With your yes {self._by()}, hand-over is {usual(self.clock.day(self.plan.finish))}."
+            f"With your yes {self._by()}, {self._hand_over()}."
         )
 
     def _tell(self) -> str:
-        was, now = self.clock.day(self.found.before.finish), self.clock.day(self.plan.finish)
+        sooner = self.plan.finish < self.found.before.finish
         reasons = " and ".join(dict.fromkeys(reason(self.found, fact) for fact in self.found.facts))
+        closing = "Please tell me if that suits you." if sooner else "I am sorry for the delay."
+        return f"{reasons}. {sentence(self._hand_over())}. {closing}"
+
+    def _hand_over(self) -> str:
+        """The day it is now, against the one they know."""
+        was, now = self.clock.day(self.found.before.finish), self.clock.day(self.plan.finish)
+        if was == now:
+            return f"hand-over stays {usual(now)}"
         instead = f" instead of {usual(was)}" if self.found.told else ""
-        moved = f"Hand-over is now {usual(now)}{instead}{self._promise()}."
-        return f"{reasons}. {moved} {'I am sorry for the delay.' if now > was else 'Please tell me if that suits you.'}"
+        return f"hand-over is now {usual(now)}{instead}{self._promise()}"
 
     def _promise(self) -> str:
         if self.plan.promise is None:

@@ -66,7 +66,8 @@ def _moves(found: WhatNow) -> Iterator[str]:
             hours += 1
     if hours:
         yield f"{hours} {'step changes' if hours == 1 else 'steps change'} the hour, not the day"
-    yield f"{found.moves.stay} {'step stays' if found.moves.stay == 1 else 'steps stay'} as they were"
+    stay = found.moves.stay
+    yield "1 step stays as it was" if stay == 1 else f"{stay or 'no'} steps stay as they were"
 
 
 def _gap(found: WhatNow) -> Iterator[str]:
