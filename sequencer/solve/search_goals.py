@@ -1,7 +1,7 @@
 """The searches after hand-over: the goals behind it, one before the next, then everything as early as it can be.
 
 What the plan at hand meets at its least is kept; the rest is one search in which each goal counts more than all that
-stand behind it. Where that does not end soon, one search a goal, on the same model: what is reached is kept for the next.
+stand behind it. Where that does not end soon, one search a goal, on the same model; what is reached is kept on.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ class Settled:
 def settle(within: Range, places: list[int], effort: float, told: Callable[[str], None]) -> Settled:
     """The best plan found of a range that a plan at hand lies in, goal by goal, everything as early as it can be last.
 
-    `effort` scales the limits. What is proven of a goal holds among the plans that count as little as this one for every
+    `effort` scales the limits. What is proven of a goal holds among the plans that count as little as this one for each
     goal before it.
     """
     left, goals = met_at_least(within, places)
