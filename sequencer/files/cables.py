@@ -41,7 +41,8 @@ def _too_large(use: Use, cable: float, room: Room, model: RoomModel) -> Iterator
             f"a cable for {cable:.1f} m2 cannot be cut, and {free:.2f} m2 of floor are free: {floor:.2f} m2 less "
             f"{border:.2f} m2 along the walls and {clear:.2f} m2 kept clear"
         )
-        yield Fault(use.place, what, f"order one for {math.floor(10 * free) / 10:.1f} m2 at most, or correct keep clear:")
+        largest = math.floor(10 * free) / 10
+        yield Fault(use.place, what, f"order one for {largest:.1f} m2 at most, or correct keep clear:")
 
 
 def _border(use: Use, floor: float, model: RoomModel) -> float:
