@@ -85,13 +85,14 @@ class Search:
 
     def hand_overs(self) -> list[Minute]:
         """Every moment of the grid at which the job may be handed over."""
-        access = self.job.house.access
-        moments = self.moments(self.job.hand_over_trade)
-        return [at for at in moments if access is None or any(a <= at <= b for a, b in access)]
+        hours = [span for day in self.job.trades[self.job.hand_over_trade].days for span in day.spans]
+        return self._on_grid(_shared(hours, self.job.house.access), GRID)
 
     def moments(self, trade: str, width: int = GRID) -> list[Minute]:
         """Every moment of the grid at which a trade works, the closes of its hours included."""
-        spans = [span for day in self.job.trades[trade].days for span in day.spans]
+        return self._on_grid([span for day in self.job.trades[trade].days for span in day.spans], width)
+
+    def _on_grid(self, spans: list[Span], width: int) -> list[Minute]:
         first = max(self.job.start, self.job.now)
         grid = range(-(-first // GRID) * GRID, self.job.horizon, width)
         return [at for at in grid if any(a <= at <= b for a, b in spans)]
