@@ -98,7 +98,7 @@ def log(job: Job) -> Log:
         if one.fact.number not in in_tests:
             lists[_list_of(one.fact)].append(one)
     parts = {name: tuple(found) for name, found in lists.items()}
-    return Log(job, tests, **parts, missing=tuple(missing(job)))
+    return Log(job, tests, **parts, missing=tuple(missing(job, air)))
 
 
 def _air_at(fact: Fact, steps: dict[str, Step], air: dict[str, RoomAir]) -> HourAir | None:

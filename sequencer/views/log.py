@@ -28,7 +28,10 @@ HEADS = {
 def log_text(log: Log, width: int = WIDTH) -> str:
     """The log in sections, each fact with its number in the site book."""
     clock, job = Clock(log.job.zone), log.job
-    sections = [Section(_name(job, test.hold), tuple(_test(clock, test))) for test in log.tests]
+    sections = [
+        Section(in_words(test.hold.hold or test.hold.title, job.words), (f"[{test.hold.id}]", *_test(clock, test)))
+        for test in log.tests
+    ]
     for key, head in HEADS.items():
         facts: tuple[Told, ...] = getattr(log, key)
         if facts:
@@ -76,7 +79,7 @@ def _told(clock: Clock, job: Job, one: Told) -> str:
     fact = one.fact
     about = _name(job, one.step) if one.step is not None else fact.about
     said = _value(fact.value) if fact.value is not None else fact.words
-    kind = "" if fact.kind in ("measured", "note") else f"{fact.kind} "
+    kind = "" if fact.kind in ("measured", "note") else f"{fact.kind}{':' if one.step is not None else ''} "
     what = f"{kind}{about}" + (f"{': ' if about else ''}{said}" if said else "")
     late = f", written {clock.at(fact.written)}" if fact.written - fact.happened >= HOUR else ""
     is_air = fact.kind == "measured" and one.step is None

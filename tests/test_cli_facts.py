@@ -1,0 +1,171 @@
+"""Facts from the command line: written at once, once, where they belong; then what moves."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from tiny_folder import folder
+
+from sequencer.cli import DONE, NO_ORDER_FITS, WRONG, main
+
+TUESDAY = ("--today", "2026-03-03")
+MORE = """orders:
+  mosaic: {for: bed finish, ordered: 25 February, lead: 2 working days}
+people:
+  plumber: {days: Tue and Thu}
+"""
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    """A bed of mortar: frame Mon 8-12, lay Mon 12-14, finish Tue 14-15 at 20 C."""
+    return folder(tmp_path, "20 C 50 %", more=MORE)
+
+
+def run(site: Path, *words: str) -> int:
+    return main([*words, "--job", str(site)])
+
+
+def book(site: Path) -> list[str]:
+    """The words of the lines of the book."""
+    path = site / "site-book.txt"
+    return [line.split(": ", 1)[1] for line in path.read_text().splitlines()[1:]] if path.exists() else []
+
+
+def test_a_fact_is_written_and_what_moves_is_told(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(site, "done", "bed", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
+    told = capsys.readouterr()
+    assert told.err.startswith("sequencer: written: 1. Mon 2 March 2026 16:00, written Tue 3 March 2026 ")
+    assert told.out == (
+        "Hand-over: Tue 3 March 15:00 -> Wed 4 March 09:00\n"
+        "1 step moves, 0 to come stay:\n"
+        "  finish [bath/bed/finish], you: Tue 3 March 14:00 -> Wed 4 March 08:00\n"
+    )
+    assert book(site) == ["done bath/bed/lay"]
+
+
+def test_the_same_told_again_stands_already_and_is_not_written(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for _ in range(2):
+        assert run(site, "done", "frame", "--at", "Mon 12:00", *TUESDAY) == DONE
+    assert "stands already: 1. Mon 2 March 2026 12:00" in capsys.readouterr().err
+    assert run(site, "done", "frame", "--at", "Mon 11:00", *TUESDAY) == DONE
+    assert "it takes the place of fact 1" in capsys.readouterr().err
+    assert book(site) == ["done bath/bed/frame", "done bath/bed/frame"]
+
+
+def test_undo_restores_the_plan_byte_for_byte(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    plan = ("plan", str(site), "--json", *TUESDAY)
+    assert main(plan) == DONE
+    before = capsys.readouterr().out
+    assert run(site, "done", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
+    assert main(plan) == DONE
+    assert capsys.readouterr().out != before
+    assert run(site, "undo", *TUESDAY) == DONE
+    told = capsys.readouterr()
+    assert "undone: 1. Mon 2 March 2026 16:00" in told.err
+    assert told.out.startswith("Hand-over: Wed 4 March 09:00 -> Tue 3 March 15:00\n")
+    assert main(plan) == DONE
+    assert capsys.readouterr().out == before
+
+
+def test_undo_helps_where_a_fact_is_about_nothing_any_more(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    line = "1. Mon 2 March 2026 16:00, written Mon 2 March 2026 16:00: done bath/bed/laid\n"
+    (site / "site-book.txt").write_text(f"format: 1\n{line}")
+    assert run(site, "undo", *TUESDAY) == DONE
+    assert capsys.readouterr().out.startswith("Hand-over stays")
+    assert book(site)[1] == "undo 1"
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (("measured", "17 C", "65 %"), "measured bath, 17 C 65 %"),
+        (("measured", "bath, 17 C 65 %"), "measured bath, 17 C 65 %"),
+        (("measured", "lay,", "level", "50", "mm"), "measured bath/bed/lay, level 50 mm"),
+        (("measured", "lay", "ready", "for", "finish"), "measured bath/bed/lay, ready for finish"),
+        (("ready", "bed", "lay", "for", "finish"), "ready bath/bed/lay, for finish"),
+        (("ready", "lay,", "for", "finish"), "ready bath/bed/lay, for finish"),
+        (("began", "bath/bed/frame"), "began bath/bed/frame"),
+        (("ordered", "mosaic,", "on", "site", "by", "Fri"), "ordered mosaic, on site by Fri 6 March 2026"),
+        (("delivered", "mos"), "delivered mosaic"),
+        (("booked", "finish,", "Thu", "8:00"), "booked bath/bed/finish, Thu 5 March 2026 08:00"),
+        (("asked", "finish"), "asked bath/bed/finish"),
+        (("told", "client", "hand-over", "Friday"), "told client, hand-over Friday"),
+        (("told", "plumber,", "come Thu"), "told plumber, come Thu"),
+        (("note", "the", "key,", "under", "the", "mat"), "note the key, under the mat"),
+        (("note", "bed", "lay,", "lot", "44-17"), "note bath/bed/lay, lot 44-17"),
+    ],
+)
+def test_words_are_written_in_full(site: Path, words: tuple[str, ...], line: str) -> None:
+    assert run(site, *words, "--at", "Mon 16:00", "--effort", "0", *TUESDAY) in (DONE, 3)
+    assert book(site) == [line]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("done", "bed"), '"bed" names several steps; write one of: bath/bed/frame, bath/bed/lay, bath/bed/finish'),
+        (("done", "tiles"), 'nothing here is called "tiles"; write one of: bath/bed/frame'),
+        (("passed", "lay"), 'nothing here is called "lay"; write one of: '),
+        (("ready", "lay", "for", "tile"), '"bath/bed/lay" does not wait to be ready for "tile"; write finish'),
+        (("ready", "lay"), "it does not say what the layer is ready for"),
+        (("delivered", "marble"), 'no order of this job is called "marble"; write one of: mosaic'),
+        (("told", "neighbor"), 'nobody under people is called "neighbor"; write one of: plumber, you, client'),
+        (("done", "lay", "--at", "5 March 16:00"), "this lies in the future; a fact has happened"),
+        (("done", "lay", "--at", "teatime"), '"teatime" is no moment; write Tue 16:30'),
+        (("booked", "finish"), "it does not say the day and the hour of the visit"),
+        (("measured", "lay, wet"), '"wet" is no reading'),
+        (("undo", "7"), "no fact 7 stands in the site book"),
+    ],
+)
+def test_what_is_not_clear_is_refused_and_nothing_is_written(
+    site: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], says: str
+) -> None:
+    assert run(site, *words, *TUESDAY) == WRONG
+    assert says in capsys.readouterr().err
+    assert book(site) == []
+
+
+def test_with_n_nothing_is_written_and_what_would_move_is_told(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(site, "done", "lay", "--at", "Mon 16:00", "-n", *TUESDAY) == DONE
+    told = capsys.readouterr()
+    assert "would write: 1. Mon 2 March 2026 16:00" in told.err
+    assert "Hand-over: Tue 3 March 15:00 -> Wed 4 March 09:00" in told.out
+    assert book(site) == []
+
+
+def test_what_moves_as_json(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(site, "done", "lay", "--at", "Mon 16:00", "--json", *TUESDAY) == DONE
+    told = json.loads(capsys.readouterr().out)
+    assert told["kind"] == "moves"
+    assert told["facts"][0]["about"] == "bath/bed/lay"
+    assert told["finish"] == {"was": "2026-03-03T15:00:00+00:00", "is": "2026-03-04T09:00:00+00:00"}
+    assert [one["id"] for one in told["moves"]] == ["bath/bed/finish"]
+
+
+def test_a_fact_after_which_nothing_fits_stands_all_the_same(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    words = ("ordered", "mosaic,", "on site by 1 March 2027")
+    assert run(site, *words, "--at", "Mon 7:00", *TUESDAY) == NO_ORDER_FITS
+    assert "No order of work" in capsys.readouterr().err
+    assert book(site) == ["ordered mosaic, on site by Mon 1 March 2027"]
+
+
+def test_a_torn_tail_is_told_with_the_plan(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    run(site, "done", "frame", "--at", "Mon 12:00", *TUESDAY)
+    with (site / "site-book.txt").open("a") as stream:
+        stream.write("2. Mon 2 Ma")
+    capsys.readouterr()
+    assert main(["plan", str(site), "--json", *TUESDAY]) == DONE
+    assumed = json.loads(capsys.readouterr().out)["assumed"]
+    assert "site-book.txt:3:1: this line was cut short while it was written: set aside" in assumed
+
+
+def test_what_was_begun_too_soon_is_told(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    run(site, "done", "lay", "--at", "Mon 14:00", *TUESDAY)
+    run(site, "began", "finish", "--at", "8:00", *TUESDAY)
+    capsys.readouterr()
+    assert main(["plan", str(site), "--json", *TUESDAY]) == DONE
+    against = json.loads(capsys.readouterr().out)["against_recipes"]
+    assert against == ["finish (bath/bed/finish) was begun 6 h before lay (bath/bed/lay) was ready for finish"]
