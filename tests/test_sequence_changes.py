@@ -27,7 +27,8 @@ from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import airs
-from sequencer.solve import NoAnswer, solve
+from sequencer.solve import NoAnswer, grid, solve
+from sequencer.solve.widths import FINE
 from sequencer.terms.job import Job, Step, Trade, Workday
 from sequencer.terms.minute import HOUR
 
@@ -202,3 +203,13 @@ def test_a_layer_that_is_ready_sooner_may_have_no_hour_left_in_which_to_be_follo
     assert solved(network_of(after(23))).starts["bath/u/cover"] == moment("Tue 8")
     with pytest.raises(NoAnswer):
         solved(network_of(after(14)))
+
+
+@settings(max_examples=EXAMPLES, deadline=None, derandomize=True)
+@given(seed=st.sampled_from(SEEDS))
+def test_on_a_finer_grid_hand_over_is_never_later(seed: int) -> None:
+    of, before = random_job(seed), usual(seed, calm=False)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(grid, "widths", lambda network: dict.fromkeys(network.tasks, FINE))
+        assert before is not None
+        assert half_day(of) <= before
