@@ -93,7 +93,7 @@ def test_before_a_layer_is_begun_it_asks_nothing_and_says_when_it_will() -> None
 
 def filled(of: Job, words: str) -> dict[tuple[int, int], list[tuple[str, bool]]]:
     whole, plan = planned(of)
-    hours: tuple[WaitingHour, ...] = waiting_hours(timed(whole, plan), plan, day(words))
+    hours: tuple[WaitingHour, ...] = waiting_hours(whole, plan, day(words), lambda: timed(whole, plan))
     return {(hour.start, hour.end): [(one.step, one.whole) for one in hour.fillers] for hour in hours}
 
 
@@ -121,7 +121,7 @@ def test_what_was_put_off_comes_back_whole() -> None:
         for one in plan.steps
     ]
     put_off = replace(plan, steps=tuple(later))
-    hours = waiting_hours(timed(whole, put_off), put_off, day("Mon"))
+    hours = waiting_hours(whole, put_off, day("Mon"), lambda: timed(whole, put_off))
     assert [(one.step, one.start, one.whole) for one in hours[0].fillers] == [("hall/u/short", moment("Mon 9"), True)]
 
 

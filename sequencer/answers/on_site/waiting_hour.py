@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from sequencer.answers.on_site.last_start import NOT_BEGUN
 from sequencer.answers.on_site.push import from_then
 from sequencer.answers.on_site.rest import Rest
 from sequencer.plan import Plan, PlannedStep
+from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.practice import WORTH_BEGINNING
 from sequencer.writeup.timed import Timed
@@ -32,30 +34,40 @@ class WaitingHour:
     fillers: tuple[Filler, ...]
 
 
-def waiting_hours(timed: Timed, plan: Plan, today: Span) -> tuple[WaitingHour, ...]:
-    """The free stretches of a day that are long enough to begin something, in order."""
-    rest, own = Rest(timed), timed.case.job.hand_over_trade
+def waiting_hours(job: Job, plan: Plan, today: Span, site: Callable[[], Timed]) -> tuple[WaitingHour, ...]:
+    """The free stretches of a day that are long enough to begin something, in order. `site` is asked only if needed."""
+    own = job.hand_over_trade
     mine = [s for s in plan.steps if s.trade == own and s.start >= today[0] and s.state in NOT_BEGUN]
-    return tuple(
-        WaitingHour(start, end, tuple(found for step in mine if (found := _filler(rest, step, start, end))))
-        for start, end in _free(timed, plan, own, today)
-        if end - start >= WORTH_BEGINNING
-    )
+    found = []
+    for start, end in _free(job, plan, own, today):
+        free = [step for step in mine if step.start >= end and _let_go(plan, step) < end]
+        rest = Rest(site()) if free else None
+        fillers = (_filler(rest, step, start, end) for step in free if rest is not None)
+        if end - start >= WORTH_BEGINNING:
+            found.append(WaitingHour(start, end, tuple(one for one in fillers if one is not None)))
+    return tuple(found)
 
 
-def _free(timed: Timed, plan: Plan, own: str, today: Span) -> list[Span]:
+def _free(job: Job, plan: Plan, own: str, today: Span) -> list[Span]:
     """The trade's open spans of a day, without the work planned in them."""
-    days = timed.case.job.trades[own].days
-    free = [span for day in days for span in day.spans if today[0] <= span[0] < today[1]]
+    free = [span for day in job.trades[own].days for span in day.spans if today[0] <= span[0] < today[1]]
     for start, end in sorted(piece for step in plan.steps if step.trade == own for piece in step.pieces):
         cut = [((a, min(b, start)), (max(a, end), b)) for a, b in free]
         free = [span for pair in cut for span in pair if span[0] < span[1]]
     return free
 
 
+def _let_go(plan: Plan, step: PlannedStep) -> Minute:
+    """When the last step in front of one lets go of it."""
+    moments = []
+    for after in step.after:
+        giver = plan.step(after.id)
+        ready = (one.at for one in giver.ready if one.purpose == after.purpose)
+        moments.append(giver.end if after.purpose is None else next(ready, giver.end))
+    return max(moments, default=plan.start)
+
+
 def _filler(rest: Rest, step: PlannedStep, start: Minute, end: Minute) -> Filler | None:
-    if step.start < end:
-        return None
     starts = from_then(start, end)
     ends = rest.ends(step.id, starts)
     whole = starts[rest.free(step.id, starts) & (ends <= end)]

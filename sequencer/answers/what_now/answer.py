@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cache, partial
 
 from sequencer.answers.moves import Moves, between
 from sequencer.answers.on_site.site import on_site
@@ -116,8 +117,9 @@ def _gap(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[WaitingHour, ...]
     if not later:
         return ()
     start, end = min(later)
-    at, days = on_site(found.job, found.plan), _days(found.job, max(start, found.job.now), end)
-    hours = (hour for day in days[:GAP_DAYS] for hour in waiting_hours(at, found.plan, day))
+    site = cache(partial(on_site, found.job, found.plan))
+    days = _days(found.job, max(start, found.job.now), end)[:GAP_DAYS]
+    hours = (hour for day in days for hour in waiting_hours(found.job, found.plan, day, site))
     return tuple(hour for hour in hours if hour.fillers)
 
 

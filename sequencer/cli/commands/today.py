@@ -25,7 +25,7 @@ def run(arguments: argparse.Namespace) -> int:
         span, at = (day.start, day.end), on_site(job, plan)
         found = OnTheDay(
             last_starts(at, plan, span),
-            waiting_hours(at, plan, span),
+            waiting_hours(job, plan, span, lambda: at),
             calls(job, plan, max(day.start, job.now)),
             look_ins(job, plan, span),
             services_off(job, plan, span),
