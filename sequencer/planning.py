@@ -24,7 +24,7 @@ from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
-from sequencer.terms.with_facts import as_made
+from sequencer.terms.with_facts import as_made, with_past
 from sequencer.together import planned_together
 from sequencer.writeup import times_of, write
 from sequencer.writeup.given_up import without_given_up
@@ -112,7 +112,7 @@ def settled(
     except NoOrderFits:
         made = {}
     in_this_air = job.with_air_from({id: spans[-1][1] for id, spans in made.items()})
-    return replace(job, past=past_of(Case(in_this_air, airs(in_this_air)), made))
+    return with_past(job, past_of(Case(in_this_air, airs(in_this_air)), made))
 
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:

@@ -208,6 +208,15 @@ def test_a_booked_visit_is_fixed_and_a_released_one_is_free() -> None:
     assert in_words(planned_on(of, book, free)[1])["b"] == "Mon 9:00 - Mon 10:00"
 
 
+def test_a_firm_visit_whose_hour_is_gone_and_its_step_not_begun_is_to_be_booked_anew() -> None:
+    of = job(step("a"), step("b", by="plumber", after="a"), bookings=(booking("b", "Tue 8", by="plumber"),))
+    changed, found = planned_on(of, told("done a", at="Tue 14"))
+    assert in_words(found)["b"] == "Tue 14:00 - Tue 15:00"
+    assert changed.bookings == ()
+    said = "plumber was booked for bath/u/b, and nobody told that it began: to be booked anew"
+    assert changed.assumed == (said,)
+
+
 def test_notice_counts_from_now_and_for_who_is_asked_from_the_asking() -> None:
     plumber = trade("plumber", notice_days=2, notice_words="2 working days", earliest=moment("Wed 0"))
     of = job(step("a"), step("b", by="plumber", after="a"), trades=[plumber])

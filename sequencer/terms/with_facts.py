@@ -12,6 +12,7 @@ from sequencer.terms.facts_of_people import asked, away, booked, released, with_
 from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_here, ordered
 from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, Minute
+from sequencer.terms.past import Past
 from sequencer.terms.repeats import found, repeated
 
 
@@ -37,6 +38,15 @@ def as_made(job: Job) -> Job:
     """The job as it was planned before the work began: with all that was agreed by its first day, with nothing done."""
     bare, agreed = without_facts(job), agreed_at_first(job)
     return replace(_told(bare, agreed, bare.now) if agreed else bare, past={})
+
+
+def with_past(job: Job, past: dict[str, Past]) -> Job:
+    """The job with what has happened of its steps. A firm visit whose hour is gone, and its step not begun, is gone."""
+    missed = tuple(one for one in job.bookings if one.at < job.now and one.step not in past)
+    kept = tuple(one for one in job.bookings if one not in missed)
+    anew = "and nobody told that it began: to be booked anew"
+    said = (f"{one.trade} was booked for {one.step}, {anew}" for one in missed)
+    return replace(job, past=past, bookings=kept, assumed=(*job.assumed, *said))
 
 
 def agreed_at_first(job: Job) -> tuple[Fact, ...]:
