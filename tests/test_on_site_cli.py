@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from shutil import copytree, ignore_patterns
 from typing import Any
 
 import pytest
@@ -169,3 +170,35 @@ def test_a_dry_run_writes_no_fact_and_replaces_nothing(job: Path, capsys: pytest
     assert code == 0
     assert "would write: 1. " in err
     assert not (job / BOOK_FILE).exists()
+
+
+@pytest.fixture
+def two_jobs(tmp_path: Path, job: Path) -> Path:
+    """The same job twice, next door to each other, under one people.yaml; gives the first one's folder."""
+    street = tmp_path / "street"
+    street.mkdir()
+    (street / "people.yaml").write_text(f"format: 1\n{PEOPLE}  you: {{days: Mon to Fri}}\n", encoding="utf-8")
+    for name in ("east", "west"):
+        copied = street / name
+        copytree(job, copied, ignore=ignore_patterns("street"))
+        text = (copied / "job.yaml").read_text("utf-8").replace("job: tiny", f"job: {name}")
+        (copied / "job.yaml").write_text(text.replace(PEOPLE, ""), encoding="utf-8")
+    return street / "east"
+
+
+def test_a_change_in_one_job_shows_what_it_does_to_the_others(
+    two_jobs: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    found = document(capsys, "if", "late", "plumber", "--until", "4 March", "--job", str(two_jobs), *TODAY)
+    assert [one["job"] for one in found["beside"]] == ["west"]
+    assert found["beside"][0]["finish"] > "2026-03-03"
+    assert found["elsewhere"] and {one["job"] for one in found["elsewhere"]} == {"west"}
+
+
+def test_who_is_at_another_job_has_no_waiting_hour_here(two_jobs: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    west = document(capsys, "plan", str(two_jobs.parent / "west"), *TODAY)
+    mine = [span for step in west["steps"] if step["trade"] == "you" for span in step["pieces"]]
+    days = ("2026-03-02", "2026-03-03", "2026-03-04")
+    free = [hour for day in days for hour in document(capsys, "today", str(two_jobs), "--today", day)["waiting_hours"]]
+    assert free and mine
+    assert not any(start < hour["until"] and hour["from"] < end for hour in free for start, end in mine)

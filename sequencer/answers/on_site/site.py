@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from sequencer.network import elsewhere
 from sequencer.plan import Plan
 from sequencer.planning import timed
 from sequencer.terms.job import Job
@@ -9,8 +12,12 @@ from sequencer.writeup.timed import Timed
 
 
 def on_site(job: Job, plan: Plan) -> Timed:
-    """The job with the times of its plan."""
-    return timed(as_planned(job, plan), plan)
+    """The job with the times of its plan; people it shares are where they are in the plans of other jobs."""
+    alone = timed(as_planned(job, plan), plan)
+    if not plan.elsewhere:
+        return alone
+    rules = (*alone.network.rules, *elsewhere.rules(job, plan.elsewhere))
+    return Timed(alone.case, replace(alone.network, rules=rules), alone.times)
 
 
 def as_planned(job: Job, plan: Plan) -> Job:

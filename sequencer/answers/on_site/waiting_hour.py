@@ -51,7 +51,9 @@ def waiting_hours(job: Job, plan: Plan, today: Span, site: Callable[[], Timed]) 
 def _free(job: Job, plan: Plan, own: str, today: Span) -> list[Span]:
     """The trade's open spans of a day, without the work planned in them."""
     free = [span for day in job.trades[own].days for span in day.spans if today[0] <= span[0] < today[1]]
-    for start, end in sorted(piece for step in plan.steps if step.trade == own for piece in step.pieces):
+    busy = [piece for step in plan.steps if step.trade == own for piece in step.pieces]
+    busy += [(one.start, one.end) for one in plan.elsewhere if one.trade == own]
+    for start, end in sorted(busy):
         cut = [((a, min(b, start)), (max(a, end), b)) for a, b in free]
         free = [span for pair in cut for span in pair if span[0] < span[1]]
     return free

@@ -15,7 +15,7 @@ from sequencer.answers.on_site.site import on_site
 from sequencer.answers.on_site.waiting_hour import WaitingHour, waiting_hours
 from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
 from sequencer.answers.what_now.whom import CallNow, calls_now
-from sequencer.plan import Plan, PlannedOrder
+from sequencer.plan import Beside, Elsewhere, Plan, PlannedOrder
 from sequencer.planning import plan_of, settled
 from sequencer.terms.fact import CLIENT, Fact
 from sequencer.terms.job import Job
@@ -37,11 +37,20 @@ class OrderMove:
 
 
 @dataclass(frozen=True)
+class BesideMove:
+    """Another job that shares people. `was`: the hand-over people were told there, None if they were told none."""
+
+    beside: Beside
+    was: Minute | None
+
+
+@dataclass(frozen=True)
 class WhatNow:
     """The answer. `before`: what people were told, or the plan without the facts (`told` False).
 
-    `pulled`: ids of steps that come sooner now. `gap`: hours of one's own that nothing fills yet, and what could
-    be done in them. `calls`: whom to call, in that order; `untold`: visits that move and of which nobody knows yet.
+    `pulled`: ids of steps that come sooner now. `gap`: hours of one's own that nothing fills yet, and what could be
+    done in them; `elsewhere`: what of other jobs is done in it. `beside`: the other jobs. `calls`: whom to call, in
+    that order; `untold`: visits that move and of which nobody knows yet.
     """
 
     facts: tuple[Fact, ...]
@@ -52,6 +61,8 @@ class WhatNow:
     orders: tuple[OrderMove, ...]
     pulled: tuple[str, ...]
     gap: tuple[WaitingHour, ...]
+    elsewhere: tuple[Elsewhere, ...]
+    beside: tuple[BesideMove, ...]
     calls: tuple[CallNow, ...]
 
     @property
@@ -87,6 +98,8 @@ def what_now(
         orders=_orders(before, found.plan),
         pulled=tuple(move.id for move in found.moved if move.was and move.starts and move.starts < move.was),
         gap=_gap(found, visits),
+        elsewhere=_elsewhere(found, visits),
+        beside=_beside(changed, found.plan),
         calls=calls_now(found.job, visits, facts, know, client),
     )
 
@@ -113,14 +126,32 @@ def _orders(before: Told, plan: Plan) -> tuple[OrderMove, ...]:
 
 def _gap(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[WaitingHour, ...]:
     """Free hours from the first visit that comes later to its new day, where something could be done in them."""
-    later = [(one.was, one.starts) for one in visits if one.was and one.starts and one.starts > one.was]
-    if not later:
+    gap = _span(visits)
+    if gap is None:
         return ()
-    start, end = min(later)
+    start, end = gap
     site = cache(partial(on_site, found.job, found.plan))
     days = _days(found.job, max(start, found.job.now), end)[:GAP_DAYS]
     hours = (hour for day in days for hour in waiting_hours(found.job, found.plan, day, site))
     return tuple(hour for hour in hours if hour.fillers)
+
+
+def _span(visits: tuple[VisitMove, ...]) -> Span | None:
+    """From the first visit that comes later, as it was, to its new day; None if none does."""
+    later = [(one.was, one.starts) for one in visits if one.was and one.starts and one.starts > one.was]
+    return min(later, default=None)
+
+
+def _elsewhere(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[Elsewhere, ...]:
+    gap, own = _span(visits), found.job.hand_over_trade
+    if gap is None:
+        return ()
+    return tuple(one for one in found.plan.elsewhere if one.trade == own and one.start < gap[1] and one.end > gap[0])
+
+
+def _beside(job: Job, plan: Plan) -> tuple[BesideMove, ...]:
+    told = {other.name: other.told.finish for other in job.beside if other.told is not None}
+    return tuple(BesideMove(one, told.get(one.job)) for one in plan.beside)
 
 
 def _days(job: Job, start: Minute, end: Minute) -> list[Span]:

@@ -69,4 +69,17 @@ def what_now_as_json(found: WhatNow) -> str:
             }
             for one in found.orders
         ],
+        elsewhere=[
+            {"job": one.job, "step": one.step, "from": time(one.start), "until": time(one.end)}
+            for one in found.elsewhere
+        ],
+        beside=[
+            {
+                "job": one.beside.job,
+                "was": time(one.was),
+                "finish": time(one.beside.finish),
+                "days_late": one.beside.days_late,
+            }
+            for one in found.beside
+        ],
     )

@@ -30,6 +30,7 @@ def what_now_text(found: WhatNow, width: int = WIDTH) -> str:
         Section("what can be pulled into the gap", tuple(_gap(found))),
         Section("whom to call, in this order", tuple(_calls(found))),
         Section("orders", tuple(_orders(found))),
+        Section("the other jobs", tuple(_beside(found))),
     )
     return "\n".join(laid_out([one for one in sections if one.texts], width)) + "\n"
 
@@ -78,6 +79,17 @@ def _gap(found: WhatNow) -> Iterator[str]:
         left = ("" if one.whole else ", begun and left" for one in hour.fillers)
         could = (title_of_id(found.plan, one.step) + how for one, how in zip(hour.fillers, left, strict=True))
         yield f"{clock.span(hour.start, hour.end)}: {'; '.join(could)}"
+    for one in found.elsewhere:
+        yield f"{clock.span(one.start, one.end)}: {one.step}, at {one.job}"
+
+
+def _beside(found: WhatNow) -> Iterator[str]:
+    """What the change does to the other jobs."""
+    for one in found.beside:
+        clock, now = Clock(one.beside.zone), one.beside.finish
+        was = f" instead of {clock.at(one.was)}" if one.was is not None and one.was != now else ""
+        late = f", {one.beside.days_late} days late" if one.beside.days_late else ""
+        yield f"{one.beside.title}: hand-over {clock.at(now)}{was}{late}"
 
 
 def _calls(found: WhatNow) -> Iterator[str]:
