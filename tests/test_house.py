@@ -11,8 +11,8 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 FLOORS = (
-    "terms", "plan", "files", "air", "waits", "network", "solve", "audit", "writeup", "causes", "desk", "together", "settling",
-    "planning", "answers", "views", "cli", "__main__",
+    "terms", "plan", "files", "air", "waits", "network", "solve", "audit", "writeup", "causes", "desk",
+    "settling", "together", "planning", "answers", "views", "cli", "__main__",
 )  # fmt: skip
 """Ground floor first. `plan` is the finished plan's own words and knows the terms alone."""
 
