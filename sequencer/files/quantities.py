@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from sequencer.files.tree import cut
 from sequencer.files.wrong import Wrong
@@ -36,6 +37,9 @@ FLOW_UNITS = {"m3/h": 1.0, "cfm": 0.3048**3 * 60.0}
 WORKDAY_MINUTES = 480
 """A working day of a trade where one is a length of work [min]; half a day is 4 h."""
 
+_remembered = lru_cache(maxsize=1024)
+"""Recipes say the same quantities again and again; what is wrong is not remembered, for it has its place."""
+
 _TERM = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[^\W\d_]+[23]?|%)?")
 _DECIMAL_COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _TIME = ("time", "write 45 min, 4 h or 2 d")
@@ -44,6 +48,7 @@ _AREA = ("area", "write 5.6 m2 or 60 ft2")
 _TEMPERATURE = "write 18 C or 65 F"
 
 
+@_remembered
 def parse_number(text: str) -> float:
     """A number: `2`, `2.5`, `1/16`, `1 1/2`."""
     if not re.fullmatch(NUMBER, text):
@@ -83,6 +88,7 @@ def _measure(text: str, units: dict[str, float], kind: str, write: str) -> float
             return total
 
 
+@_remembered
 def parse_minutes(text: str) -> float:
     """A time by the clock [min]: `45 min`, `4 h`, `1 h 30 min`, `2 d`, `2 weeks`."""
     return _measure(text, TIME_UNITS, *_TIME)
@@ -93,11 +99,13 @@ def parse_duration(text: str) -> int:
     return round(parse_minutes(text))
 
 
+@_remembered
 def parse_length(text: str) -> float:
     """A length [m]: `2.4 m`, `240 cm`, `2 mm`, `8 ft`, `1/16 in`, `5 ft 2 in`."""
     return _measure(text, LENGTH_UNITS, *_LENGTH)
 
 
+@_remembered
 def parse_area(text: str) -> float:
     """An area [m2]: `5.6 m2`, `60 ft2`."""
     return _measure(text, AREA_UNITS, *_AREA)
@@ -120,6 +128,7 @@ COLDEST, HOTTEST = -40.0, 60.0
 """No room that is worked in is beyond these [C]: an assumption, no source."""
 
 
+@_remembered
 def parse_temperature(text: str) -> float:
     """A temperature [C]: `18 C`, `65 F`, `-2 C`."""
     number, unit = _temperature_term(text)
@@ -129,12 +138,14 @@ def parse_temperature(text: str) -> float:
     return celsius
 
 
+@_remembered
 def parse_temperature_difference(text: str) -> float:
     """A difference of temperatures [K]: `3 C`, `5 F`."""
     number, unit = _temperature_term(text)
     return number if unit == "C" else number * 5 / 9
 
 
+@_remembered
 def parse_humidity(text: str) -> float:
     """A relative humidity [0..1]: `65 %`."""
     found = re.fullmatch(rf"\s*({NUMBER})\s*%\s*", text)

@@ -10,27 +10,35 @@ from sequencer.terms.place import Place
 
 class Text(str):
     """A text of a file. `plain`: written without quotes. `shift`: columns between place and first letter, None if they
-    do not run in step (several lines, escapes)."""
+    do not run in step (several lines, escapes). `at`: the place of what it was cut from; `on`: columns from there."""
 
-    place: Place
+    __slots__ = ("at", "on", "plain", "shift")
+
+    at: Place
+    on: int
     plain: bool
     shift: int | None
 
-    def __new__(cls, value: str, place: Place, plain: bool = True, shift: int | None = 0) -> Text:
+    def __new__(cls, value: str, at: Place, plain: bool = True, shift: int | None = 0, on: int = 0) -> Text:
         text = super().__new__(cls, value)
-        text.place = place
+        text.at = at
+        text.on = on
         text.plain = plain
         text.shift = shift
         return text
 
+    @property
+    def place(self) -> Place:
+        """Where it stands; most texts are never asked."""
+        return Place(self.at.file, self.at.line, self.at.column + self.on) if self.on else self.at
+
     def cut(self, start: int, stop: int | None = None) -> Text:
         """The letters from `start` to `stop`, at their own place, without blanks around them."""
         part = str.__getitem__(self, slice(start, stop))
-        blank = len(part) - len(part.lstrip())
         if self.shift is None:
-            return Text(part.strip(), self.place, self.plain, None)
-        place = Place(self.place.file, self.place.line, self.place.column + self.shift + start + blank)
-        return Text(part.strip(), place, self.plain, 0)
+            return Text(part.strip(), self.at, self.plain, None, self.on)
+        blank = len(part) - len(part.lstrip())
+        return Text(part.strip(), self.at, self.plain, 0, self.on + self.shift + start + blank)
 
 
 class Table(dict[str, "Tree"]):

@@ -28,6 +28,7 @@ class _Stop(Exception):
 class _Builder:
     def __init__(self, text: str, file: str, faults: list[Fault]) -> None:
         self.text = text
+        self.sharp = "#" in text
         self.file = file
         self.faults = faults
         self.open: list[Table | Rows] = []
@@ -72,7 +73,7 @@ class _Builder:
         start, end = event.start_mark, event.end_mark
         shift = 0 if plain else 1
         in_step = start.line == end.line and end.column - start.column == len(event.value) + 2 * shift
-        if plain and (lost := _LOST.match(self.text, end.index)):
+        if plain and self.sharp and (lost := _LOST.match(self.text, end.index)):
             place = Place(self.file, end.line + 1, end.column + 1 + lost.start(1) - end.index)
             self.faults.append(
                 Fault(place, "what follows # is lost as a remark", "quote the text, or put a space after #")
