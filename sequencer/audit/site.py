@@ -161,9 +161,12 @@ class Site:
 
     @cached_property
     def _told_begun(self) -> frozenset[str]:
-        """Ids of the steps that somebody told to have begun, or to be over."""
-        kinds = {"began", "done", "passed", "failed"}
-        return frozenset(fact.about for fact in self.job.facts if fact.kind in kinds)
+        """Ids of the steps told to have begun, or to be over; not an inspection that has to come once more."""
+        ended = {fact.about for fact in self.job.facts if fact.kind in ("done", "passed", "failed")}
+        began = {fact.about: fact.happened for fact in self.job.facts if fact.kind == "began"}
+        open_holds = {step.id for step in self.job.steps if step.kind == "hold" and step.id not in ended}
+        asked_again = {id for id in open_holds & {*began} if self.start(self.job.step(id)) != began[id]}
+        return frozenset(ended | {*began} - asked_again)
 
     @cached_property
     def _families(self) -> dict[str, list[Step]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Collection
 
 from sequencer.network.case import Case
 from sequencer.network.goals import goals
@@ -63,7 +64,7 @@ def build(case: Case) -> Network:
     """The network of a job in its air."""
     job = case.job
     emitted = [rule for module in RULES for rule in module.rules(case)]
-    after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted)
+    after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted, job.past or {})
     titles = {step.id: step.title for step in job.steps}
     settled = [rule for each in emitted for rule in _settled(each, after, titles)]
     rules = [rule for rule in settled if not _said_already(rule, after)]
@@ -100,11 +101,12 @@ def _before(first: Claim, second: Claim, rule: OneAtATime, titles: dict[str, str
     return WaitFor(first.closes_with, second.task, first.until, why)
 
 
-def _successors(ids: list[str], rules: list[Rule]) -> dict[str, set[str]]:
-    """For every task the ids of all that come after its end by orders and waits."""
+def _successors(ids: list[str], rules: list[Rule], past: Collection[str]) -> dict[str, set[str]]:
+    """For every task the ids of all that come after its end by orders and waits, none of them through the past: what
+    lies behind may have been done though what it should have waited for is not."""
     follows: dict[str, set[str]] = {id: set() for id in ids}
     for rule in rules:
-        if isinstance(rule, Order | WaitFor):
+        if isinstance(rule, Order | WaitFor) and rule.before not in past and rule.after not in past:
             follows[rule.before].add(rule.after)
     left = Counter(other for others in follows.values() for other in others)
     order = [id for id in ids if not left[id]]
