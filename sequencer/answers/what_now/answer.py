@@ -87,7 +87,7 @@ def what_now(
 ) -> WhatNow:
     """What is different where a job has other facts. `before`: what is known. NoOrderFits if nothing fits then."""
     found = between(replace(job, told=before), replace(changed, told=before), effort, told)
-    visits = visit_moves(before, found.plan)
+    visits = visit_moves(found.job, before, found.plan)
     know, client = _know(job, found.plan, before)
     return WhatNow(
         facts=facts,

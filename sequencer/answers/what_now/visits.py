@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 
 from sequencer.plan import Plan
+from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.told import Told, ToldVisit
 
@@ -14,9 +16,10 @@ TO_COME = ("planned",)
 
 @dataclass(frozen=True)
 class VisitMove:
-    """The steps of a visit that is still to come. `was`: its start before, None: it is new; `starts`: now, None: gone.
+    """Steps of a visit that is still to come, those that move from one day to one day together.
 
-    `state`: how far it is arranged now. `call_by`: the last moment their notice leaves, None if it leaves any.
+    `was`: their start before, None: they are new; `starts`: now, None: gone. `state`: how far it is arranged now.
+    `call_by`: the last moment their notice leaves, None if it leaves any.
     """
 
     trade: str
@@ -31,13 +34,10 @@ class VisitMove:
         return self.was != self.starts
 
 
-def visit_moves(told: Told, plan: Plan) -> tuple[VisitMove, ...]:
-    """Every visit to come of one plan or the other, by its start before, else now, then trade.
-
-    What was one visit and is several now is told apart; of several steps those that move count, by the first of them.
-    """
+def visit_moves(job: Job, told: Told, plan: Plan) -> tuple[VisitMove, ...]:
+    """Every visit to come of one plan or the other, by its start before, else now, then trade."""
     known = {step.id for step in plan.steps}
-    found = [move for visit in told.visits for move in _of(visit, told, plan, known)]
+    found = [move for visit in told.visits for move in _of(job, visit, told, plan, known)]
     before = {id for visit in told.visits for id in visit.steps}
     for visit in plan.visits:
         steps = tuple(id for id in visit.steps if id not in before and plan.step(id).state in TO_COME)
@@ -53,14 +53,23 @@ def as_told(plan: Plan) -> Told:
     return Told(0, plan.finish, {step.id: step.pieces for step in plan.steps}, visits)
 
 
-def _of(visit: ToldVisit, told: Told, plan: Plan, known: set[str]) -> list[VisitMove]:
+def _of(job: Job, visit: ToldVisit, told: Told, plan: Plan, known: set[str]) -> list[VisitMove]:
     gone = tuple(id for id in visit.steps if id not in known)
     moves = [VisitMove(visit.trade, gone, min(told.starts[id] for id in gone), None, "released")] if gone else []
     for now in plan.visits:
-        steps = tuple(id for id in now.steps if id in visit.steps and plan.step(id).state in TO_COME)
-        moved = tuple(id for id in steps if plan.step(id).start != told.starts[id])
-        if steps:
-            first = (moved or steps)[0]
+        by_days: dict[tuple[int, int], list[str]] = {}
+        for id in now.steps:
+            if id in visit.steps and plan.step(id).state in TO_COME:
+                was, starts = told.starts[id], plan.step(id).start
+                days = (0, 0) if was == starts else (_day(job, was), _day(job, starts))
+                by_days.setdefault(days, []).append(id)
+        for steps in by_days.values():
+            first = min(steps, key=lambda id: plan.step(id).start)
             was, starts = told.starts[first], plan.step(first).start
-            moves.append(VisitMove(visit.trade, moved or steps, was, starts, now.state, now.call_by))
+            moves.append(VisitMove(visit.trade, tuple(steps), was, starts, now.state, now.call_by))
     return moves
+
+
+def _day(job: Job, moment: Minute) -> int:
+    """The number of the local day that holds a moment."""
+    return bisect_right(job.half_days[::2], moment)

@@ -54,11 +54,11 @@ def surfaces_said(day: Day, room: str) -> list[str]:
 
 
 def floor_shut(day: Day, room: str) -> Minute | None:
-    """Until when the room's floor is closed, if it is from the day's first minute."""
+    """Until when the room's floor is closed, if it is from the day's first minute and when work begins."""
     over = [
         one.end
         for one in held_in(day.plan, room)
-        if base(one.surface) == "floor" and one.key == "keep off" and one.start <= day.start < one.end
+        if base(one.surface) == "floor" and one.key == "keep off" and one.start <= day.start and one.end > day.opens
     ]
     return max(over, default=None)
 
