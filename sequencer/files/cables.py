@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from sequencer.files.job_model import RoomModel
+from sequencer.files.job_model import CableModel, RoomModel
 from sequencer.files.uses import Use
 from sequencer.terms.job import Room
 from sequencer.terms.place import Fault
@@ -18,28 +18,22 @@ READ = "resistance"
 def cable_faults(uses: list[Use], rooms: dict[str, Room], models: dict[str, RoomModel]) -> Iterator[Fault]:
     """Cables too large for the floor they are laid on, and words on a cable where none is laid."""
     for use in uses:
-        if use.recipe is None:
+        if use.recipe is None or use.model.cable is None:
             continue
         if use.recipe.cable is None:
-            yield from _none_laid(use)
-        elif use.model.cable is not None:
+            yield Fault(use.place, f'"{use.name}" lays no cable, so cable: says nothing', "leave out cable:")
+        else:
             yield from _too_large(use, use.model.cable, rooms[use.room], models[use.room])
 
 
-def _none_laid(use: Use) -> Iterator[Fault]:
-    for key, value in (("cable", use.model.cable), ("keep clear", use.model.keep_clear), ("ohms", use.model.ohms)):
-        if value is not None:
-            yield Fault(use.place, f'"{use.name}" lays no cable, so {key}: says nothing', f"leave out {key}:")
-
-
-def _too_large(use: Use, cable: float, room: Room, model: RoomModel) -> Iterator[Fault]:
-    floor, clear = room.areas.get(FLOORS[0], 0.0), use.model.keep_clear or 0.0
+def _too_large(use: Use, cable: CableModel, room: Room, model: RoomModel) -> Iterator[Fault]:
+    floor, clear = room.areas.get(FLOORS[0], 0.0), cable.keep_clear or 0.0
     border = _border(use, floor, model)
     free = max(0.0, floor - border - clear)
-    if cable > free:
+    if cable.covers > free:
         what = (
-            f"a cable for {cable:.1f} m2 cannot be cut, and {free:.2f} m2 of floor are free: {floor:.2f} m2 less "
-            f"{border:.2f} m2 along the walls and {clear:.2f} m2 kept clear"
+            f"a cable for {cable.covers:.1f} m2 cannot be cut, and {free:.2f} m2 of floor are free: {floor:.2f} m2 "
+            f"less {border:.2f} m2 along the walls and {clear:.2f} m2 kept clear"
         )
         largest = math.floor(10 * free) / 10
         yield Fault(use.place, what, f"order one for {largest:.1f} m2 at most, or correct keep clear:")
@@ -55,7 +49,7 @@ def _border(use: Use, floor: float, model: RoomModel) -> float:
 
 def with_limits(use: Use, record: tuple[str, ...]) -> tuple[str, ...]:
     """What to write down, the cable's readings with the limits its label sets [ohm]."""
-    if use.model.ohms is None:
+    if use.model.cable is None or use.model.cable.ohms is None:
         return record
-    low, high = use.model.ohms
+    low, high = use.model.cable.ohms
     return tuple(f"{line}, {low:.1f} to {high:.1f} ohm" if line.startswith(READ) else line for line in record)

@@ -110,6 +110,14 @@ class HouseModel(Model):
     power_off: Annotated[int | None, said(parse_outage)] = None
 
 
+class CableModel(Model):
+    """A heating cable: the floor it is made for [m2], the floor something is fixed to [m2], its resistance [ohm]."""
+
+    covers: Annotated[float, said(parse_area)]
+    keep_clear: Annotated[float | None, said(parse_area)] = None
+    ohms: Annotated[tuple[float, float] | None, said(parse_ohms)] = None
+
+
 class UseModel(Model):
     """A recipe in a room."""
 
@@ -118,9 +126,7 @@ class UseModel(Model):
     costs: Annotated[OwnCosts | None, told(own_costs)] = None
     by: Line = None
     parts: Annotated[tuple[Part, ...] | None, told(parts_of)] = None
-    cable: Annotated[float | None, said(parse_area)] = None
-    keep_clear: Annotated[float | None, said(parse_area)] = None
-    ohms: Annotated[tuple[float, float] | None, said(parse_ohms)] = None
+    cable: CableModel | None = None
     after: Refs = None
     before: Refs = None
     change: Annotated[Table | None, PlainValidator(table_of)] = None
