@@ -41,6 +41,10 @@ FURTHER = 1000
 """The first seed whose job may ask for more: see Further."""
 
 
+VISITS = 2000
+"""The first seed whose job has somebody with notice and, if it can be, a firm visit."""
+
+
 class Further:
     """What a house asks for and what has to be decided, drawn apart, from the seed `FURTHER` on."""
 
@@ -101,6 +105,7 @@ class RandomJob:
     def __init__(self, seed: int, start: date | None = None) -> None:
         self.random = Random(seed)
         self.further = Further(seed)
+        self.visits = Random(f"{seed} visits") if seed >= VISITS else None
         self.start = start
         self.mended = self.maybe(0.2)
         self.sizes = (1, 2, 1) if self.mended else self.random.choice(((2, 2), (3, 1), (3, 2), (2, 3)))
@@ -214,6 +219,8 @@ class RandomJob:
             ("hands: 2", 0.1), ("travel: 30 min", 0.2),
         ):  # fmt: skip
             tiler += [key] if self.maybe(chance) else []
+        if self.visits is not None and not any("notice" in key for key in tiler):
+            tiler.append(f"notice: {self.visits.choice((1, 2, 3))} working days")
         inspector = [f"days: {self.pick('Mon to Fri', 'Mon to Sun')}", self.hours["inspector"]]
         inspector += ["ask by: 15:00 the day before"] if self.maybe(0.5) else []
         lines = ["format: 1", "job: tiny", f"place: {{zone: {zone}}}", f"start: {start.isoformat()}"]
@@ -232,7 +239,14 @@ class RandomJob:
         if self.apart:
             lines += ["  hall:", *self.room("r1", "")]
             lines += ["    reached through: bath"] if self.maybe(0.4) else []
-        return "\n".join([*lines, *self.further.waited_for(self.orders()), *self.booked(start)]) + "\n"
+        orders, booked = self.further.waited_for(self.orders()), self.booked(start)
+        if self.visits is not None and (theirs := [at for at, trade in self.trades.items() if trade == "tiler"]):
+            number, place = self.visits.choice(theirs)
+            day = start + timedelta(days=self.visits.randrange(1, 5))
+            visit = f"r{number} s{place}"
+            line = f"  - tiler, {day.isoformat()} {self.visits.choice(HOURS[self.hours['tiler']])}, {visit}"
+            booked = ["booked:", line, *(other for other in booked[1:] if not other.endswith(visit))]
+        return "\n".join([*lines, *orders, *booked]) + "\n"
 
     def room(self, first: str, second: str) -> list[str]:
         lines = ["    areas: {floor: 4 m2, shower floor: 1 m2, wet walls: 6 m2, ceiling: 4 m2}"]

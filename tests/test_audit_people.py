@@ -87,6 +87,14 @@ ROWS = {
         job(step("a", by="plumber"), trades=[trade("plumber", earliest=moment("Thu 0"))]),
         {"a": "Thu 8-9"}, {"a": "Wed 15-16"}, ("bath/u/a comes sooner than the notice of plumber allows",),
     ),
+    "who comes for a firm visit does more that day without notice": Row(
+        job(
+            step("a", by="plumber"), step("b", by="plumber"), bookings=(booking("a", "Tue 9", "plumber"),),
+            trades=[trade("plumber", earliest=moment("Thu 0"))],
+        ),
+        {"a": "Tue 9-10", "b": "Tue 15-16"}, {"b": "Wed 8-9"},
+        ("bath/u/b comes sooner than the notice of plumber allows",),
+    ),
     "an inspector is asked in time": Row(
         job(
             step("a", by="inspector", kind="hold"), now="Mon 16",

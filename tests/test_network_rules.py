@@ -13,6 +13,7 @@ from tiny_jobs import (
     case_of,
     decision,
     for_so_long,
+    ident,
     job,
     keep_off,
     limit,
@@ -320,3 +321,13 @@ def test_a_state_that_only_a_repair_gives_is_waited_for() -> None:
     found = plan(tiny, network_of(tiny))
     assert audit(tiny, airs(tiny), found) == ()
     assert found.pieces["bath/u/set"] == spans("Tue 9-10")
+
+
+def test_a_firm_visit_that_is_given_up_takes_along_what_was_to_be_done_on_its_day() -> None:
+    tiny = job(
+        step("a", by="plumber"), step("b", by="plumber"), bookings=(booking("a", "Tue 9", "plumber"),),
+        trades=[trade("plumber", earliest=moment("Thu 0"))],
+    )  # fmt: skip
+    kept, given_up = network_of(tiny), network_of(tiny).without_bookings((ident("a"),))
+    assert plan(tiny, kept).pieces[ident("b")] == spans("Tue 8-9")
+    assert {*plan(tiny, given_up).pieces.values()} == {spans("Thu 8-9"), spans("Thu 9-10")}

@@ -26,6 +26,8 @@ def broken(site: Site) -> Iterator[str]:
             if start != booked[step.id]:
                 yield f"{step.id} is not at the hour it is booked for"
             continue
+        if _they_come_anyway(site, trade, start):
+            continue
         since = site.job.asked.get(step.id)
         earliest = trade.earliest if since is None else since.earliest
         if earliest is not None and start < earliest:
@@ -41,8 +43,16 @@ def broken(site: Site) -> Iterator[str]:
                 yield f"{id} starts before {order.item} is on site"
     for decision in site.job.decisions:
         for id in decision.for_steps:
-            if site.start(site.job.step(id)) < decision.stands:
+            step = site.job.step(id)
+            if site.start(step) < decision.stands and not site.behind(step):
                 yield f"{id} starts before {decision.by} decides on {decision.name}"
+
+
+def _they_come_anyway(site: Site, trade: Trade, moment: Minute) -> bool:
+    """True on a day for which a firm visit of a trade stands."""
+    firm = [booking.at for booking in site.job.bookings if booking.trade == trade.name]
+    days = [(day.spans[0][0], day.spans[-1][1]) for day in trade.days]
+    return any(first <= at < last and first <= moment < last for first, last in days for at in firm)
 
 
 def _hands(site: Site, trade: Trade) -> Iterator[str]:

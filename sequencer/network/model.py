@@ -53,12 +53,17 @@ class Task:
 
 @dataclass(frozen=True)
 class AllowedStarts:
-    """Starts of a task that a rule allows: `allowed(starts, ends)` is True where it does."""
+    """Starts of a task that a rule allows: `allowed(starts, ends)` is True where it does.
+
+    `booking`: the step whose firm visit this is. `without`: what is allowed when firm visits of some steps are given
+    up, where that makes a difference.
+    """
 
     task: str
     allowed: StartTest
     why: Why
     booking: str | None = None
+    without: Callable[[Collection[str]], StartTest] | None = None
 
 
 @dataclass(frozen=True)
@@ -177,8 +182,8 @@ class Network:
 
     def without_bookings(self, steps: tuple[str, ...]) -> Network:
         """The same network with the firm visits of these steps given up."""
-        kept = (r for r in self.rules if not (isinstance(r, AllowedStarts) and r.booking in steps))
-        return replace(self, rules=tuple(kept))
+        kept = (rule for rule in self.rules if not (isinstance(rule, AllowedStarts) and rule.booking in steps))
+        return replace(self, rules=tuple(_given_up(rule, steps) for rule in kept))
 
     def without_windows(self, steps: Collection[str]) -> Network:
         """The same network without the windows of these steps' layers."""
@@ -191,3 +196,10 @@ class Network:
         for rule in self.rules:
             found.setdefault(type(rule), []).append(rule)
         return found
+
+
+def _given_up(rule: Rule, steps: Collection[str]) -> Rule:
+    """A rule as it is when the firm visits of some steps are given up."""
+    if not isinstance(rule, AllowedStarts) or rule.without is None:
+        return rule
+    return replace(rule, allowed=rule.without(steps))
