@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 NOWHERE = -1
 """The place of a start that a task does not have."""
 
+BEFORE_ALL = -1
+"""The number of a day before the first day of a trade."""
+
 
 @dataclass(frozen=True)
 class SlotMoved:
@@ -153,7 +156,8 @@ def _laid(cost: Counted, number: Mapping[str, int], times: Times) -> SlotCounted
         days.append((number[task], first, last))
     for begin, end in cost.behind:
         one = cost.tasks[0]
-        over = cost.hours.day[np.maximum(cost.hours.span_at(np.array([begin, max(end - 1, begin)], np.int64)), 0)]
+        spans = cost.hours.span_at(np.array([begin, max(end - 1, begin)], np.int64))
+        over = np.where(spans < 0, BEFORE_ALL, cost.hours.day[np.maximum(spans, 0)])
         first, last = (np.full(len(times[one][0]), day, dtype=np.int64) for day in over.tolist())
         days.append((number[one], first, last))
     return SlotRuns(tuple(days))
