@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from tiny_jobs import moment
 from sequencer.files import read_job
 from sequencer.plan import Plan
 from sequencer.planning import NoOrderFits, plan_for
+from sequencer.terms.facts_of_things import not_yet_decided, not_yet_here
 from sequencer.terms.job import Job
 from sequencer.terms.minute import minute_of
 from sequencer.views.as_json import plan_as_json
@@ -175,3 +177,12 @@ def test_a_client_is_there_to_say_yes_every_day(tmp_path: Path) -> None:
     job = job_of(tmp_path, fill=", by: client, hold: the damage found")
     assert job.trades["client"].days[0].spans == ((moment("Mon 8"), moment("Mon 20")),)
     assert len(job.trades["client"].days) == 280
+
+
+def test_what_is_still_to_be_decided_is_counted_on_from_now(tmp_path: Path) -> None:
+    later = replace(job_of(tmp_path, more=DECISIONS), now=moment("Wed 10"))
+    height, tile = not_yet_decided(later).decisions
+    assert height.stands == moment("Sat 0")
+    assert tile.stands < later.start
+    grate = next(order for order in not_yet_here(not_yet_decided(later), frozenset()).orders if order.name == "grate")
+    assert grate.arrives == moment("Tue2 0")

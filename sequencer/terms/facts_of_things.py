@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from sequencer.terms.air import AirReading
-from sequencer.terms.arranged import Order
+from sequencer.terms.arranged import Decision, Order
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute
@@ -48,18 +48,30 @@ def after_lead(job: Job, moment: Minute, days: int) -> Minute:
     return ends[days - 1] if len(ends) >= days else job.horizon
 
 
+def not_yet_decided(job: Job) -> Job:
+    """The job with every decision still to be made counted on from now: it takes the days it is asked before."""
+
+    def still(decision: Decision) -> Decision:
+        soonest = after_lead(job, job.now, decision.ask_days) if decision.ask_days else job.now
+        return decision if decision.decided else replace(decision, stands=max(decision.stands, soonest))
+
+    return replace(job, decisions=tuple(map(still, job.decisions)))
+
+
 def not_yet_here(job: Job, begun: frozenset[str]) -> Job:
     """The job with every order that nobody has seen on site counted on from now at the soonest, and said to be.
 
     `begun`: ids of steps that have begun; what one of them needs is there. What is not ordered needs its whole lead.
     """
     orders, assumed = [], []
+    open_until = {decision.name: decision.stands - 1 for decision in job.decisions if not decision.decided}
     for order in job.orders:
         seen = order.delivered is not None or not begun.isdisjoint(order.for_steps)
         if seen or order.arrives is None:
             orders.append(order)
             continue
-        soonest = job.now if order.ordered is not None else after_lead(job, job.now, order.lead_days)
+        placed = max(job.now, open_until.get(order.decision or "", job.now))
+        soonest = job.now if order.ordered is not None else after_lead(job, placed, order.lead_days)
         if order.ordered is not None and order.arrives <= job.now:
             assumed.append(f"{order.item}: should be on site, not told as delivered; counted on from now")
         orders.append(replace(order, arrives=max(order.arrives, soonest)))

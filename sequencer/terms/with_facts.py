@@ -9,7 +9,7 @@ from typing import Final
 
 from sequencer.terms.fact import Fact, latest
 from sequencer.terms.facts_of_people import asked, away, booked, released, with_notice
-from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_here, ordered
+from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_decided, not_yet_here, ordered
 from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.past import Past
@@ -57,7 +57,7 @@ def agreed_at_first(job: Job) -> tuple[Fact, ...]:
 def _told(bare: Job, facts: tuple[Fact, ...], now: Minute) -> Job:
     changed = reduce(_applied, facts, replace(bare, as_written=bare, facts=facts))
     begun = frozenset(fact.about for fact in facts if fact.kind in ("began", "done"))
-    return not_yet_here(with_notice(replace(changed, now=now)), begun)
+    return not_yet_here(not_yet_decided(with_notice(replace(changed, now=now))), begun)
 
 
 def _applied(job: Job, fact: Fact) -> Job:
