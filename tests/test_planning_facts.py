@@ -318,3 +318,9 @@ def test_where_nothing_fits_any_more_it_is_said() -> None:
     of = job(step("a"), step("b", by="plumber", after="a"))
     with pytest.raises(NoAnswer):
         planned_on(of, told("late plumber", at="Mon 8", span=(moment("Mon 0"), moment("Fri2 23"))))
+
+
+def test_where_the_calendar_ends_before_the_work_nothing_fits() -> None:
+    with pytest.raises(NoAnswer) as raised:
+        planned_on(job(step("a"), step("b")), told("note now", at="Fri2 16"))
+    assert raised.value.certain

@@ -99,11 +99,13 @@ def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> Lo
 
     until = min(network.start + FIRST_LOOK, network.horizon)
     problem = lay(network, until)
-    reached = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
-    if reached.places is None and not problem.booked:
-        certain = reached.certain if until == network.horizon else _nothing_left(lay(network, network.horizon))
-        raise NoAnswer(certain, stuck)
-    return Look(problem, reached.places, reached.bound, stuck)
+    places, bound, certain = None, 0, True
+    if all(len(starts) for starts in problem.starts):
+        reached = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
+        places, bound, certain = reached.places, reached.bound, reached.certain
+    if places is None and not problem.booked:
+        raise NoAnswer(certain if until == network.horizon else _nothing_left(lay(network, network.horizon)), stuck)
+    return Look(problem, places, bound, stuck)
 
 
 def _nothing_left(problem: Problem) -> bool:
