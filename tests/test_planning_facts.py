@@ -322,5 +322,5 @@ def test_where_nothing_fits_any_more_it_is_said() -> None:
 
 def test_where_the_calendar_ends_before_the_work_nothing_fits() -> None:
     with pytest.raises(NoAnswer) as raised:
-        planned_on(job(step("a"), step("b")), told("note now", at="Fri2 16"))
+        planned_on(job(step("a"), step("b", after="a")), told("done a", at="Fri2 15:50"))
     assert raised.value.certain
