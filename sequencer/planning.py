@@ -10,6 +10,7 @@ from pathlib import Path
 
 from sequencer.air.rooms import airs
 from sequencer.audit import BrokenPlan, Times, audit, miscounted
+from sequencer.brought_forward import Ends, brought_forward
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
 from sequencer.files import read_job, read_jobs
@@ -43,6 +44,8 @@ SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
+_Solved = tuple[Case, Network, Answer, Times, tuple[str, ...]]
+"""A plan, and what is assumed of its air."""
 
 __all__ = [
     "BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
@@ -77,7 +80,8 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     Where air begins with the end of a step, the plan is made again until that end is where the air took it to be; if it
     does not settle, the air is taken to change as late as any of these plans had it, and the plan says so. What is
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
-    and no hand-over it allows is ruled out. A job that shares people with others is planned together with them.
+    and no hand-over it allows is ruled out. Where some are left, plans are tried that bring the new air sooner. A job
+    that shares people with others is planned together with them.
     """
     if job.beside:
         return plans_of((job, *job.beside), effort, told).of(job.name)
@@ -85,19 +89,45 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
     for again in range(SETTLING):
-        case, network, answer, times, damper = _solved(job.with_air_from(ends), effort, told)
-        answers.append(answer)
-        here = {step: times.pieces[step][-1][1] for switch in job.switches for step in switch.steps}
+        made = _solved(job.with_air_from(ends), effort, told)
+        answers.append(made[2])
+        here = _ends_of(made, ends)
         if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
             break
-        if answer.interrupted:
+        if answers[-1].interrupted:
             raise KeyboardInterrupt
         ends = {step: max(at, ends.get(step, at)) for step, at in here.items()} if again + 1 >= ROUNDS else here
     else:
         raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
-    answer = _no_surer(answer, answers[0])
+    if ends and any(goal.value > goal.bound for goal in _no_surer(made[2], answers[0]).goals[:1]):
+        made, ends = _brought_forward(job, made, ends, effort, told)
+    case, network, answer, times, damper = made
+    here = _ends_of(made, ends)
     late = _late(job, (step for step in here if here[step] < ends[step]))
-    return _audited(case, network, answer, times, (*late, *damper))
+    return _audited(case, network, _no_surer(answer, answers[0]), times, (*late, *damper))
+
+
+def _brought_forward(job: Job, made: _Solved, ends: Ends, effort: float, told: Tell) -> tuple[_Solved, Ends]:
+    """The better of a plan and of plans that are done sooner with the steps that bring other air."""
+
+    def plan_by(by: Ends) -> tuple[_Solved, Ends] | None:
+        try:
+            found = _solved(job.with_air_from(by, done_by=True), effort, told)
+            here = _ends_of(found, by)
+            return (found, by) if here == by else (_solved(job.with_air_from(here, done_by=True), effort, told), here)
+        except NoOrderFits:
+            return None
+
+    def better(one: tuple[_Solved, Ends], other: tuple[_Solved, Ends]) -> bool:
+        mine, theirs = (tuple(goal.value for goal in solved[2].goals) for solved, _ in (one, other))
+        return len(mine) == len(theirs) and mine < theirs
+
+    return brought_forward(job, _ends_of(made, ends), (made, ends), plan_by, better)
+
+
+def _ends_of(made: _Solved, steps: Iterable[str]) -> Ends:
+    """When steps end in a plan."""
+    return {step: made[3].pieces[step][-1][1] for step in steps}
 
 
 def settled(
@@ -126,7 +156,7 @@ def _no_surer(answer: Answer, other: Answer) -> Answer:
     return replace(answer, goals=tuple(goals), hand_over_at_best=at_best)
 
 
-def _solved(job: Job, effort: float, told: Tell) -> tuple[Case, Network, Answer, Times, tuple[str, ...]]:
+def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
 
     The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible, but for

@@ -8,6 +8,7 @@ from importlib import import_module
 
 import pytest
 from tiny_jobs import (
+    HERE,
     air,
     booking,
     case_of,
@@ -45,6 +46,7 @@ from sequencer.network.model import (
     Window,
 )
 from sequencer.planning import airs
+from sequencer.terms.air import AirSaid, AirSwitch
 from sequencer.terms.house import House
 from sequencer.terms.job import Job
 from sequencer.writeup import times_of
@@ -195,6 +197,15 @@ ROWS = {
             rooms=[room("bath", air=air(("Mon 0", "Mon 20", 15.0, 0.5), ("Mon 20", "Tue 0", 5.0, 0.5)))],
         ),
         AllowedStarts, "the air would spoil a", ("bath/u/a is spoilt by the air before it is ready for load",),
+    ),
+    "heat that is to be on by then": Row(
+        "changing_air",
+        job(
+            step("a", 300), step("b"),
+            rooms=[room("bath", air=AirSaid(switches=(AirSwitch((ident("a"),), (), HERE, moment("Mon 14"), True),)))],
+        ),
+        AllowedStarts, "a brings the air that what follows needs",
+        ("the air of the bath is taken to change before bath/u/a is done",),
     ),
     "material that comes": Row(
         "deliveries", job(step("a"), orders=(order("a", arrives="Wed 0"),)),

@@ -8,12 +8,15 @@ from typing import Any
 import pytest
 from test_air_epw import HEAD, hour_lines
 from tiny_folder import TODAY, folder, of_lay, planned
+from tiny_jobs import job, moment, network_of, solved, step
 
 from sequencer import planning
 from sequencer.air.hourly import HourAir
 from sequencer.air.moist import saturation_pressure
 from sequencer.audit import Times
 from sequencer.files import read_job
+from sequencer.network.model import HAND_OVER
+from sequencer.network.part import leading_to
 from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve import Answer
 from sequencer.terms.minute import DAY, HOUR
@@ -210,3 +213,54 @@ def test_a_step_that_ends_later_each_time_has_no_plan(tmp_path: Path, monkeypatc
     with pytest.raises(NoOrderFits) as none:
         settled(tmp_path, monkeypatch, [100 * number for number in range(1, 9)])
     assert "air after frame" in none.value.sentences[1]
+
+
+SHOP = """format: 1
+recipe: shop
+title: Work in the shop
+sources: {c: "common practice, no source"}
+works on: []
+steps:
+  one: {hours: 6 h (c), place: shop}
+  two: {hours: 6 h (c), place: shop, after: start}
+  three: {hours: 6 h (c), place: shop, after: start}
+"""
+STOVE = """format: 1
+recipe: stove
+title: A stove
+sources: {c: "common practice, no source"}
+works on: []
+steps:
+  pipe: {hours: 7 h (c), kind: look, stands: elsewhere}
+"""
+
+
+def test_a_step_that_brings_heat_is_brought_forward_where_that_hands_over_sooner(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """By himself, seven days a week: the pipe takes longer than any hour in the shop, and would come last of all."""
+    path = folder(
+        tmp_path,
+        "\n  2 March: 8 C 60 %\n  after stove pipe: heated to 22 C",
+        wait="after 96 h at 20 C, cement law",
+        uses="      stove:\n      shop:\n",
+        more="people: {you: {days: Mon to Sun}}\n",
+    )
+    (path / "recipes" / "shop.yaml").write_text(SHOP)
+    (path / "recipes" / "stove.yaml").write_text(STOVE)
+    job = read_job(path, TODAY)
+    plan = plan_of(job)
+    monkeypatch.setattr(planning, "brought_forward", lambda job, ends, best, plan_by, better: best)
+    as_it_came = plan_of(job)
+    assert plan.step("bath/stove/pipe").end < as_it_came.step("bath/stove/pipe").end
+    assert plan.finish < as_it_came.finish
+    assert plan.at_best == as_it_came.at_best
+    assert plan.assumed == as_it_came.assumed == ()
+
+
+def test_the_part_that_leads_to_a_step_leaves_out_all_else() -> None:
+    of = job(step("a"), step("b", after="a", by="tiler"), step("c", 600), step("d", after="c"))
+    part = leading_to(network_of(of), "bath/u/b")
+    assert set(part.tasks) == {"bath/u/a", "bath/u/b", HAND_OVER}
+    starts = {"bath/u/a": moment("Mon 8"), "bath/u/b": moment("Mon 9"), HAND_OVER: moment("Mon 10")}
+    assert solved(part).starts == starts

@@ -11,6 +11,7 @@ from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order
 from sequencer.network.rules import (
     air,
     bookings,
+    changing_air,
     cushion,
     decisions,
     deliveries,
@@ -48,6 +49,7 @@ RULES = (
     bookings,
     shortest_visit,
     air,
+    changing_air,
     decisions,
     deliveries,
     house,

@@ -32,12 +32,14 @@ class AirSwitch:
     """Air that is said from the end of work of steps on, the last of them, until the next line.
 
     `statements`: as if it held throughout. `at`: the moment it is taken to begin, None: from the first moment on.
+    `done_by`: a plan has to be done with these steps by then.
     """
 
     steps: tuple[str, ...]
     statements: tuple[AirStatement, ...]
     place: Place
     at: Minute | None = None
+    done_by: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,11 +99,11 @@ class AirSaid:
     outdoors: Outdoors | None = None
     switches: tuple[AirSwitch, ...] = ()
 
-    def with_switches(self, begins: Mapping[str, Minute]) -> AirSaid:
+    def with_switches(self, begins: Mapping[str, Minute], done_by: bool = False) -> AirSaid:
         """The same air, each switch at the latest of its steps' moments; one without a moment stays as it is."""
-        return replace(self, switches=tuple(_at(switch, begins) for switch in self.switches))
+        return replace(self, switches=tuple(_at(switch, begins, done_by) for switch in self.switches))
 
 
-def _at(switch: AirSwitch, begins: Mapping[str, Minute]) -> AirSwitch:
+def _at(switch: AirSwitch, begins: Mapping[str, Minute], done_by: bool) -> AirSwitch:
     known = [begins[step] for step in switch.steps if step in begins]
-    return replace(switch, at=max(known)) if known else switch
+    return replace(switch, at=max(known), done_by=done_by) if known else switch

@@ -222,9 +222,12 @@ class Job:
         """The same job with these firm visits instead of its own."""
         return replace(self, bookings=bookings)
 
-    def with_air_from(self, begins: Mapping[str, Minute]) -> Job:
-        """The same job, its air taken to change at these moments where it changes with a step; `begins` by step."""
-        rooms = (replace(room, air=room.air.with_switches(begins)) for room in self.rooms)
+    def with_air_from(self, begins: Mapping[str, Minute], done_by: bool = False) -> Job:
+        """The same job, its air taken to change at these moments where it changes with a step; `begins` by step.
+
+        `done_by`: a plan has to be done with these steps by then.
+        """
+        rooms = (replace(room, air=room.air.with_switches(begins, done_by)) for room in self.rooms)
         return replace(self, rooms=tuple(rooms)) if self.switches else self
 
     @cached_property
