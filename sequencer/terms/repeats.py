@@ -44,11 +44,16 @@ def repeated(job: Job, fact: Fact) -> Job:
 
 
 def _named(job: Job, hold: Step, behind: set[str]) -> list[str]:
-    """Ids of the steps a failed hold repeats, with the step in front that ends a closing of one of them."""
-    named = [id for id in hold.if_failed if id != hold.id]
-    closings = (closing for id in named if (closing := job.step(id).closing) is not None)
-    ends = dict.fromkeys(sibling(hold, closing.until_done) for closing in closings if closing.until_done is not None)
-    return [*(id for id in ends if id in behind and id not in named), *named]
+    """Ids of the steps a failed hold repeats, with those that end a closing of one of them: in front if they follow the
+    hold anyway, else after the step that closes."""
+    named: list[str] = []
+    front: list[str] = []
+    for id in (*(id for id in hold.if_failed if id != hold.id), hold.id):
+        closing = job.step(id).closing
+        until = [sibling(hold, closing.until_done)] if closing is not None and closing.until_done is not None else []
+        front += [end for end in until if end in behind and end not in hold.if_failed]
+        named += [id, *(end for end in until if end not in behind and end not in hold.if_failed)]
+    return list(dict.fromkeys(id for id in (*front, *named) if id != hold.id))
 
 
 def _behind(job: Job, hold: Step) -> set[str]:
