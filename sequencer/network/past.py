@@ -89,8 +89,10 @@ class _Behind:
     def _onwards(self, step: Step, start: Minute) -> Pieces:
         """The work of a step that began at a moment: all its hours, in the hours of its trade."""
         work = work_clock(self.case, step)
-        begins = int(max(start, *work.openings.opens[work.openings.closes > start][:1]))
-        pieces = work.pieces(begins)
+        later = work.openings.opens[work.openings.closes > start]
+        if not len(later):
+            return ((start, start + step.minutes),)
+        pieces = work.pieces(max(start, int(later[0])))
         return ((start, pieces[0][1]), *pieces[1:])
 
     def _expected(self) -> list[tuple[Step, Pieces]]:
