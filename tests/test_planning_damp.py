@@ -21,8 +21,10 @@ from sequencer.audit.site import Site
 from sequencer.files import read_job, read_recipe_library
 from sequencer.files.damp_text import parse_air_changes, parse_dryer, parse_flow
 from sequencer.files.wrong import Wrong
+from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry, moved_by_others
+from sequencer.network.model import AllowedStarts
 from sequencer.plan import Plan
 from sequencer.planning import NoOrderFits, airs, plan_for
 from sequencer.settling import ends, in_own_air
@@ -203,6 +205,18 @@ def test_the_audit_sees_work_in_the_air_that_another_layer_makes_damp() -> None:
     assert said == ("bath/u/b is done in air it does not allow",)
     before = times({"a": "Tue 8-9", "b": "Mon 10-11"})
     assert broken(job(layer, other, rooms=[room_of_ten]), before) == ()
+
+
+def test_a_start_that_wet_layers_forbid_is_said_so() -> None:
+    drying = wait_of("paint", 17.0, law="joint compound")
+    room_of_ten = room("bath", volume=10.0, air_changes=0.5, air=air(("Mon 0", "Sun2 0", 21.0, 0.5)))
+    layer = step("a", on="ceiling", waits=[drying], water=2.0, dries_for="paint")
+    other = step("b", on="floor", air=(limit("while working", dampest=0.7), limit("while working", coldest=25.0)))
+    case = as_they_dry(case_of(job(layer, other, rooms=[room_of_ten])), {"bath/u/a": moment("Mon 9")})
+    said = [rule.why.text for rule in build(case).of(AllowedStarts) if rule.task == "bath/u/b"]
+    assert said == [
+        "the air that wet layers make does not allow b sooner", "the air in the room does not allow b sooner",
+    ]  # fmt: skip
 
 
 def test_a_plan_that_goes_round_in_circles_is_made_in_air_at_least_as_damp_as_it_makes_it() -> None:

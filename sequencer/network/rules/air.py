@@ -17,7 +17,7 @@ from sequencer.terms.minute import HOUR
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit
 from sequencer.waits.clock import WaitClock
-from sequencer.waits.limits import broken_hours
+from sequencer.waits.limits import broken_hours, felt_by
 
 _ANYWHERE = Place("")
 """Stands for every place where the same limit is written."""
@@ -30,7 +30,8 @@ def rules(case: Case) -> Iterator[Rule]:
     for step in case.job.steps:
         air, hours = case.air(step), case.hours_of(step)
         for limit in step.air:
-            text = f"the air in the room does not allow {step.title} sooner"
+            what = "the air that wet layers make" if _by_wet_layers(limit, air) else "the air in the room"
+            text = f"{what} does not allow {step.title} sooner"
             why = Why("material", text, limit.place, None, _cause(step, limit))
             key = (replace(limit, place=_ANYWHERE, source=""), air, hours)
             if key not in known:
@@ -43,6 +44,14 @@ def rules(case: Case) -> Iterator[Rule]:
                     why = Why("material", text, limit.place, None, _cause(step, limit))
                     clock = case.clock(step, wait)
                     yield AllowedStarts(step.id, unspoilt.setdefault(clock, _unspoilt(clock)), why)
+
+
+def _by_wet_layers(limit: Limit, air: RoomAir) -> bool:
+    """True if the water of layers breaks a limit in hours that would not break it."""
+    if air.said is None or not felt_by(limit):
+        return False
+    without = replace(air, humidity=air.said, said=None)
+    return bool(np.any(broken_hours(limit, air) & ~broken_hours(limit, without)))
 
 
 def _cause(step: Step, limit: Limit) -> Cause:
