@@ -67,11 +67,18 @@ def plans_for(folder: Path, today: date | None = None, effort: float = 1.0, told
 
 
 def plans_of(
-    jobs: Iterable[Job], effort: float = 1.0, told: Tell = lambda _: None, first: str | None = None
+    jobs: Iterable[Job],
+    effort: float = 1.0,
+    told: Tell = lambda _: None,
+    first: str | None = None,
+    tidy: bool = True,
 ) -> Plans:
-    """The plans of jobs that share people, already read. `first`: the job that comes before the others."""
+    """The plans of jobs that share people, already read. `first`: the job that comes before the others.
+
+    Without `tidy` only hand-overs count: enough to know what an order of the jobs would bring.
+    """
     alone = [settled(replace(job, beside=()), effort, told) for job in jobs]
-    return planned_together(alone, effort, told, first)
+    return planned_together(alone, effort, told, first, tidy)
 
 
 def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:

@@ -12,7 +12,7 @@ from sequencer.air.rooms import airs
 from sequencer.audit import BrokenPlan, Times, audit_several
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
-from sequencer.network.across import in_job, own_id
+from sequencer.network.across import own_id
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.elsewhere import rules as elsewhere_rules
@@ -20,7 +20,7 @@ from sequencer.network.join import joined
 from sequencer.network.model import HAND_OVER, End, Network
 from sequencer.plan import Beside, Elsewhere, Goal, Plans
 from sequencer.settling import Cases, in_own_air
-from sequencer.solve import AnswerOfAll, NoAnswer, earliest, solve_several
+from sequencer.solve import Alone, AnswerOfAll, NoAnswer, alone, solve_several
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.writeup import times_of, write
@@ -39,10 +39,10 @@ ROUNDS, SETTLING = 4, 8
 
 @dataclass(frozen=True)
 class _Made:
-    """Plans of jobs by name, with their networks; `floors`: half-days before which none hands over by itself."""
+    """Plans of jobs by name, with their networks; `alone`: what each could have by itself."""
 
     networks: dict[str, Network]
-    floors: dict[str, int]
+    alone: dict[str, Alone]
     answer: AnswerOfAll
     times: dict[str, Times]
 
@@ -62,16 +62,21 @@ class _Settled:
 
 
 def planned_together(
-    jobs: Sequence[Job], effort: float = 1.0, told: Tell = lambda _: None, first: str | None = None
+    jobs: Sequence[Job],
+    effort: float = 1.0,
+    told: Tell = lambda _: None,
+    first: str | None = None,
+    tidy: bool = True,
 ) -> Plans:
     """The plans of jobs that share people: fewest days late against promises, then the least sum of hand-overs.
 
-    `first`: the job whose own hand-over comes before all that. NoOrderFits if no plans exist or none were found. Where
-    air begins with the end of a step, plans are made again until it settles, as for one job.
+    `first`: the job whose own hand-over comes before all that. Without `tidy` only hand-overs count. NoOrderFits if no
+    plans exist or none were found. Where air begins with the end of a step, plans are made again until it settles, as
+    for one job.
     """
     jobs = sorted(jobs, key=lambda job: job.name)
     ends: Ends = {job.name: {step: job.start for switch in job.switches for step in switch.steps} for job in jobs}
-    maker = _Maker(effort, told, first)
+    maker = _Maker(effort, told, first, tidy)
     tries: list[_Settled] = []
     for again in range(SETTLING):
         made = maker.settled([job.with_air_from(ends[job.name]) for job in jobs])
@@ -92,9 +97,9 @@ def planned_together(
 class _Maker:
     """Makes plans of the same jobs, in one air after the other."""
 
-    def __init__(self, effort: float, told: Tell, first: str | None) -> None:
-        self.effort, self.told, self.first = effort, told, first
-        self._floors: dict[str, int] = {}
+    def __init__(self, effort: float, told: Tell, first: str | None, tidy: bool) -> None:
+        self.effort, self.told, self.first, self.tidy = effort, told, first, tidy
+        self._known: dict[str, Alone] = {}
 
     def settled(self, jobs: Sequence[Job]) -> _Settled:
         """The plans in the air that the jobs' own layers make."""
@@ -112,23 +117,22 @@ class _Maker:
         """The plans in the air of these cases."""
         networks = {name: build(case) for name, case in cases.items()}
         jobs = [case.job for case in cases.values()]
-        floors = {name: self._floor(case, networks[name]) for name, case in cases.items()}
-        over = {in_job(name, HAND_OVER): half_day for name, half_day in floors.items()}
-        first = in_job(self.first, HAND_OVER) if self.first else None
+        by_itself = {name: self._alone(case, networks[name]) for name, case in cases.items()}
+        network = joined(jobs, networks)
         try:
-            answer = solve_several(joined(jobs, networks), over, self.effort, self.told, first)
+            answer = solve_several(network, by_itself, self.effort, self.told, self.first, self.tidy)
         except NoAnswer as none:
             raise NoOrderFits(_sentences(jobs, none), lambda: _colliding(cases)) from none
         times = {name: times_of(network, answer.answers[name]) for name, network in networks.items()}
-        return _Made(networks, floors, answer, times)
+        return _Made(networks, by_itself, answer, times)
 
-    def _floor(self, case: Case, network: Network) -> int:
-        """The half-day before which a job does not hand over even by itself; kept while its air does not change."""
+    def _alone(self, case: Case, network: Network) -> Alone:
+        """What a job could have by itself; kept while its air does not change."""
         if case.job.switches or case.drying:
-            return earliest(network, self.effort)
-        if case.job.name not in self._floors:
-            self._floors[case.job.name] = earliest(network, self.effort)
-        return self._floors[case.job.name]
+            return alone(network, self.effort)
+        if case.job.name not in self._known:
+            self._known[case.job.name] = alone(network, self.effort)
+        return self._known[case.job.name]
 
 
 def _sooner(ends: Ends, here: Ends) -> bool:
@@ -153,8 +157,8 @@ def _sentences(jobs: Sequence[Job], none: NoAnswer) -> tuple[str, ...]:
 
 def _colliding(cases: Cases) -> tuple[str, ...]:
     """What collides in jobs that do not even fit by themselves; else that the people they share do not suffice."""
-    alone = [f"{case.job.title}: {said}" for case in cases.values() for said in no_order_fits(case.job, case.airs)]
-    return tuple(alone) or ("Each job fits by itself; for all of them together there are too few people.",)
+    told = [f"{case.job.title}: {said}" for case in cases.values() for said in no_order_fits(case.job, case.airs)]
+    return tuple(told) or ("Each job fits by itself; for all of them together there are too few people.",)
 
 
 def _kept(cases: Cases, answer: AnswerOfAll) -> tuple[list[Job], dict[str, dict[str, RoomAir]]]:
@@ -195,10 +199,10 @@ def _written(
         plan = write(Case(job, case.airs, case.drying), network, answer.answers[name], made.times[name])
         others = tuple(one for other, one in beside.items() if other != name)
         plan = replace(plan, released=given_up, assumed=(*plan.assumed, *assumed[name]), beside=others)
-        plans.append(replace(plan, elsewhere=away, days_late=beside[name].days_late))
+        by_itself = job.half_days[max(0, made.alone[name].half_day - 1)]
+        plans.append(replace(plan, elsewhere=away, days_late=beside[name].days_late, alone=by_itself))
     goals = tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals)
-    alone = {job.name: job.half_days[max(0, made.floors[job.name] - 1)] for job in jobs}
-    return Plans(tuple(plans), goals, alone, first)
+    return Plans(tuple(plans), goals, first)
 
 
 def _beside(job: Job, times: Times) -> Beside:
@@ -215,5 +219,5 @@ def elsewhere(job: Job, jobs: Sequence[Job], times: Mapping[str, Times]) -> tupl
             if step.trade in job.shared & other.shared and other.trades[step.trade].hour_known:
                 pieces = times[other.name].pieces[step.id]
                 at = (pieces[0][0], pieces[-1][1])
-                found.append(Elsewhere(step.trade, other.title, step.title, *at, step.hands, step.where))
+                found.append(Elsewhere(step.trade, other.title, step.id, step.title, *at, step.hands, step.where))
     return tuple(sorted(found, key=lambda one: (one.start, one.trade, one.job, one.step)))

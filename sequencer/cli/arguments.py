@@ -76,6 +76,8 @@ def _plain(parser: argparse.ArgumentParser) -> None:
 
 def _looks(parser: argparse.ArgumentParser) -> None:
     _plain(parser)
+    parser.add_argument("--rooms", action="store_true", help="who is in which room, day by day")
+    parser.add_argument("--first", metavar="NAME", help="of several jobs, the one that comes first")
     parser.add_argument("--wide", action="store_true", help="120 columns, today's story beside the table")
 
 

@@ -46,10 +46,11 @@ class GivenUp:
 
 @dataclass(frozen=True)
 class Elsewhere:
-    """Somebody at a step of another job. `job`, `step`: their titles; `place`: where, if not on that job's site."""
+    """Somebody at a step of another job. `job`, `step`: their titles, `id` of the step; `place`: where, if not on that job's site."""
 
     trade: str
     job: str
+    id: str
     step: str
     start: Minute
     end: Minute

@@ -72,6 +72,7 @@ class Plan:
     days_late: int = 0
     beside: tuple[Beside, ...] = ()
     elsewhere: tuple[Elsewhere, ...] = ()
+    alone: Minute | None = None
 
     @property
     def proven(self) -> bool:
@@ -96,13 +97,11 @@ class Plan:
 class Plans:
     """The plans of jobs that share people, by the jobs' names. `goals`: days late, then half-days of all hand-overs.
 
-    `alone`: for each job the first hand-over not ruled out if it had its people to itself. `first`: the job that came
-    before the others, None if none did.
+    `first`: the job that came before the others, None if none did.
     """
 
     plans: tuple[Plan, ...]
     goals: tuple[Goal, ...]
-    alone: dict[str, Minute] = field(default_factory=dict)
     first: str | None = None
 
     @property

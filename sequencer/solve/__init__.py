@@ -2,14 +2,15 @@
 
 from sequencer.solve.answer import Answer, NoAnswer
 from sequencer.solve.possible import fits, sooner
-from sequencer.solve.several import AnswerOfAll, earliest, solve_several
+from sequencer.solve.several import Alone, AnswerOfAll, alone, solve_several
 from sequencer.solve.solve import first_answer, solve
 
 __all__ = [
+    "Alone",
     "Answer",
     "AnswerOfAll",
     "NoAnswer",
-    "earliest",
+    "alone",
     "first_answer",
     "fits",
     "solve",

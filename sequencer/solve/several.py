@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from itertools import permutations
 from typing import TYPE_CHECKING
 
-from sequencer.network.across import own_id
+from sequencer.network.across import in_job, own_id
 from sequencer.network.ahead import ahead
-from sequencer.network.model import Network
+from sequencer.network.model import HAND_OVER, Network
 from sequencer.solve.answer import Answer, GoalReached
 from sequencer.solve.between import Range
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
+from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.look import FIRST_LOOK, look_at
 from sequencer.solve.measures import Bounded, first_places, kept_half_days, measures, promised, with_ends
 from sequencer.solve.problem import Problem
@@ -24,6 +25,7 @@ from sequencer.solve.slip import slips
 from sequencer.solve.solve import HAND_OVER_EFFORT, MOST_TASKS, PASSES, Tell, solve
 from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
+from sequencer.terms.minute import Minute
 
 if TYPE_CHECKING:
     from sequencer.solve.search_goals import Settled
@@ -36,9 +38,6 @@ FEW_JOBS = 3
 
 APART = (0.0, 0.02, 0.05, 0.1, 0.25, 1.0)
 """How far jobs are held apart in such an order, as a part of the plan's length. A matter of speed alone."""
-
-MORE_PASSES = 400
-"""List passes tried beside these. A matter of speed alone."""
 
 
 @dataclass(frozen=True)
@@ -54,37 +53,52 @@ class AnswerOfAll:
     interrupted: bool = False
 
 
-def earliest(network: Network, effort: float = 1.0) -> int:
-    """A half-day of hand-over before which no plan of a job by itself hands over; the best of its plans, if proven."""
+@dataclass(frozen=True)
+class Alone:
+    """A job by itself: the half-day before which no plan of it hands over, and the starts of the best plan found."""
+
+    half_day: int
+    starts: Mapping[str, Minute]
+
+
+def alone(network: Network, effort: float = 1.0) -> Alone:
+    """How early one of several jobs could be handed over if it had its people to itself."""
     from sequencer.solve.search import minimise_half_day
 
     network = ahead(network)
     look = look_at(network, PASSES)
-    value = None if look.places is None else int(look.problem.half_day[look.places[look.problem.hand_over]])
-    if look.places is None or value == look.bound or not effort or len(network.tasks) > MOST_TASKS:
-        return look.bound
-    return max(look.bound, minimise_half_day(look.problem, look.places, HAND_OVER_EFFORT * effort, look.bound).bound)
+    problem, places, bound = look.problem, look.places, look.bound
+    if places is None:
+        return Alone(bound, {})
+    value = int(problem.half_day[places[problem.hand_over]])
+    if value > bound and effort and len(network.tasks) <= MOST_TASKS:
+        found = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, bound)
+        places, bound = found.places or places, max(bound, found.bound)
+    minutes = (problem.minute(int(starts[place])) for starts, place in zip(problem.starts, places, strict=True))
+    return Alone(bound, dict(zip(problem.ids, minutes, strict=True)))
 
 
 def solve_several(
     network: Network,
-    floors: Mapping[str, int],
+    by_itself: Mapping[str, Alone],
     effort: float = 1.0,
     told: Tell = lambda _: None,
     first: str | None = None,
+    tidy: bool = True,
 ) -> AnswerOfAll:
-    """Times for every task of every job. `floors`: half-days before which no plan hands over, by task of hand-over.
+    """Times for every task of every job. `by_itself`: what each job could have alone, by its name.
 
-    `first`: the hand-over that comes before all others. NoAnswer if no times fit or none were found.
+    `first`: the job whose hand-over comes before all others. Without `tidy` the goals behind hand-over are left out.
+    NoAnswer if no times fit or none were found.
     """
     network = ahead(network)
-    problem, places, released = _first_plan(network, floors, effort, told, first)
-    begin = first_places(problem, floors)
+    problem, places, released = _first_plan(network, by_itself, effort, told, first)
+    begin = first_places(problem, _floors(by_itself))
     kept: list[Bounded] = []
     goals: list[GoalReached] = []
     interrupted = False
     searched = effort > 0 and len(network.tasks) <= MOST_TASKS
-    for measure in measures(problem, first):
+    for measure in measures(problem, in_job(first, HAND_OVER) if first else None):
         value, bound = measure.of(places), measure.least(begin)
         if value > bound and searched and not interrupted:
             from sequencer.solve.search_several import minimise
@@ -96,7 +110,7 @@ def solve_several(
         kept.append((measure, value))
         goals.append(GoalReached(measure.name, value, min(value, bound)))
     behind: tuple[GoalReached, ...] = ()
-    if searched and not interrupted:
+    if searched and tidy and not interrupted:
         told("hand-overs are settled")
         settled = _tidied(problem, places, effort, told)
         places, behind, interrupted = settled.places, settled.goals, settled.interrupted
@@ -112,14 +126,15 @@ def _tidied(problem: Problem, places: list[int], effort: float, told: Tell) -> S
 
 
 def _first_plan(
-    network: Network, floors: Mapping[str, int], effort: float, told: Tell, first: str | None
+    network: Network, by_itself: Mapping[str, Alone], effort: float, told: Tell, first: str | None
 ) -> tuple[Problem, list[int], tuple[str, ...]]:
     """A plan by list passes, jobs in one order after the other; else whatever the solver finds, visits given up."""
-    reach = FIRST_LOOK + max(end.half_days[0] for end in network.ends) - network.start
+    behind = (len(network.ends) - 1) * FIRST_LOOK // 2
+    reach = FIRST_LOOK + behind + max(end.half_days[0] for end in network.ends) - network.start
     until = min(network.start + reach, network.horizon)
     while True:
         problem = with_ends(lay(network, until), network)
-        places = _passed(problem, floors, first)
+        places = _passed(problem, by_itself, first)
         if places is not None:
             return problem, places, ()
         if until == network.horizon:
@@ -132,15 +147,21 @@ def _first_plan(
     return problem, found, answer.released
 
 
-def _passed(problem: Problem, floors: Mapping[str, int], first: str | None) -> list[int] | None:
+def _floors(by_itself: Mapping[str, Alone]) -> dict[str, int]:
+    """The half-days before which no plan hands over, by the tasks of hand-over."""
+    return {in_job(name, HAND_OVER): alone.half_day for name, alone in by_itself.items()}
+
+
+def _passed(problem: Problem, by_itself: Mapping[str, Alone], first: str | None) -> list[int] | None:
     """The best plan of the list passes, as the measures have it."""
     if not all(map(len, problem.starts)):
         return None
-    begin = first_places(problem, floors)
+    begin = first_places(problem, _floors(by_itself))
     latest = [_latest_starts(problem, by) for by in ({}, promised(problem, begin), begin)]
     if latest[0] is None:
         return None
-    judged = measures(problem, first)
+    latest.append(_as_alone(problem, by_itself, latest[0]))
+    judged = measures(problem, in_job(first, HAND_OVER) if first else None)
     most = [int(sum(int(values[-1]) for _, values in measure.parts)) + 1 for measure in judged]
 
     def worth(places: list[int]) -> int:
@@ -152,8 +173,15 @@ def _passed(problem: Problem, floors: Mapping[str, int], first: str | None) -> l
     def enough(places: list[int]) -> bool:
         return all(measure.of(places) == measure.least(begin) for measure in judged)
 
-    bases = [order for base in latest if base is not None for order in _in_orders(problem, base)]
-    return improve(problem, bases, MORE_PASSES + 2 * len(bases), enough, worth)[0]
+    machine = ListPass(problem)
+    tried = (machine.run(order) for base in latest if base is not None for order in _in_orders(problem, base))
+    plans = [found for found in tried if not isinstance(found, Stuck)]
+    best = min(plans, key=worth, default=None)
+    if best is not None and enough(best):
+        return best
+    order = latest[0] if best is None else [float(s[place]) for s, place in zip(problem.starts, best, strict=True)]
+    better = improve(problem, [order], PASSES, enough, worth)[0]
+    return min((found for found in (best, better) if found is not None), key=worth, default=None)
 
 
 def _latest_starts(problem: Problem, by: Mapping[int, int]) -> list[float] | None:
@@ -162,6 +190,15 @@ def _latest_starts(problem: Problem, by: Mapping[int, int]) -> list[float] | Non
     if trimmed is None:
         return None
     return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
+
+
+def _as_alone(problem: Problem, by_itself: Mapping[str, Alone], others: list[float]) -> list[float]:
+    """The starts that tasks have in the plans of their jobs by themselves (slots); those of `others` where unknown."""
+    known = {in_job(name, id): at for name, alone in by_itself.items() for id, at in alone.starts.items()}
+    return [
+        (known[id] - problem.base) / problem.slot if id in known else value
+        for id, value in zip(problem.ids, others, strict=True)
+    ]
 
 
 def _in_orders(problem: Problem, base: list[float]) -> list[list[float]]:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from sequencer.plan import Plan, PlannedStep, Ready, WaitedFor
+from sequencer.plan import Goal, Plan, PlannedStep, Ready, WaitedFor
 from sequencer.terms.minute import Minute
 from sequencer.terms.place import Fault
 from sequencer.views.clock import Clock
@@ -28,9 +28,7 @@ def plan_as_json(plan: Plan) -> str:
         finish=time(plan.finish),
         milestones={name: time(at) for name, at in sorted(plan.milestones.items())},
         proven=plan.proven,
-        goals=[
-            {"name": goal.name, "value": goal.value, "bound": goal.bound, "proven": goal.proven} for goal in plan.goals
-        ],
+        goals=goals_as_json(plan.goals),
         assumed=list(plan.assumed),
         faults=[],
         steps=[step_as_json(step, time) for step in steps],
@@ -58,7 +56,22 @@ def plan_as_json(plan: Plan) -> str:
             }
             for one in plan.under_way
         ],
+        **_beside(plan),
     )
+
+
+def _beside(plan: Plan) -> dict[str, object]:
+    """The jobs that share people with this one; nothing where there are none."""
+    if not plan.beside:
+        return {}
+    times = {one.job: Clock(one.zone).iso for one in plan.beside}
+    found = [{"job": one.job, "finish": times[one.job](one.finish), "days_late": one.days_late} for one in plan.beside]
+    return {"days_late": plan.days_late, "beside": found}
+
+
+def goals_as_json(goals: Iterable[Goal]) -> list[dict[str, object]]:
+    """Goals in the order they decide."""
+    return [{"name": goal.name, "value": goal.value, "bound": goal.bound, "proven": goal.proven} for goal in goals]
 
 
 def faults_as_json(faults: Iterable[Fault]) -> str:

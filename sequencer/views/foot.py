@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from sequencer.plan import GivenUp, Plan, PlannedDecision, PlannedOrder, Visit
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.against_told import against_told, kept_recipes
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
+from sequencer.views.promises import handed_over
 from sequencer.views.sentences import under_way_words, why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
 from sequencer.views.weighed import weighed
@@ -29,6 +30,7 @@ class _Foot:
         plan = self.plan
         named = (
             ("hand over", self._hand_over()),
+            ("beside it", self._beside()),
             ("against what people were told", against_told(plan)),
             ("then weighed, in this order", weighed(plan)),
             ("recipes changed since people were told", kept_recipes(plan)),
@@ -52,7 +54,7 @@ class _Foot:
         plan, finish = self.plan, self.clock.day(self.plan.finish)
         when = f"{usual(finish)} {finish.year} {self.clock.hour(plan.finish)}"
         if plan.proven:
-            said = [f"{when}. Shortest possible."]
+            said = [f"{when}. {'The best for all jobs together.' if plan.beside else 'Shortest possible.'}"]
         else:
             said = [f"{when}. Could at best be {whole_days(plan.finish - plan.at_best)} shorter."]
         why = why_not_sooner(plan, plan.finish_waited_for)
@@ -64,6 +66,14 @@ class _Foot:
             else:
                 spare = "on the day" if finish == promised else f"with {days_between(finish, promised)} to spare"
                 said.append(f"Promised for {usual(promised)}: kept, {spare}.")
+        return said
+
+    def _beside(self) -> list[str]:
+        """The jobs that share people, and what this one could have without them."""
+        said = [handed_over(one) for one in self.plan.beside]
+        if self.plan.alone is not None and self.plan.alone + DAY // 2 <= self.plan.finish:
+            day = usual(self.clock.day(self.plan.alone))
+            said.append(f"By itself this job might be handed over {day}; plan their folder to see the choice.")
         return said
 
     def _missed(self, promise: Minute) -> str:

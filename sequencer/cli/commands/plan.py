@@ -1,34 +1,54 @@
-"""`plan`: the plan as a site diary."""
+"""`plan`: the plan as a site diary, or room by room; of one job, or of the jobs of a folder together."""
 
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 
+from sequencer.answers.choice import Choice
+from sequencer.cli import WRONG, say
 from sequencer.cli.planned import is_dumb, with_plan
-from sequencer.plan import Plan
+from sequencer.cli.planned_several import holds_jobs, with_plans
+from sequencer.plan import Plan, Plans
 
 
 def run(arguments: argparse.Namespace) -> int:
-    def text(plan: Plan) -> str:
-        if arguments.json:
-            from sequencer.views.as_json import plan_as_json
+    if holds_jobs(arguments):
+        return with_plans(arguments, lambda plans, choice: _of_several(arguments, plans, choice), arguments.first)
+    if arguments.first is not None:
+        say("--first chooses among the jobs of a folder; name the folder they stand in")
+        return WRONG
+    return with_plan(arguments, lambda plan: _of_one(arguments, plan))
 
-            return plan_as_json(plan)
-        if arguments.plain or is_dumb():
-            from sequencer.views.plain import plain_diary
 
-            return plain_diary(plan)
-        if arguments.wide:
-            from sequencer.views.wide import wide_diary
+def _of_one(arguments: argparse.Namespace, plan: Plan) -> str:
+    plain = arguments.plain or is_dumb()
+    if arguments.json:
+        from sequencer.views.as_json import plan_as_json
 
-            return wide_diary(plan)
-        from sequencer.views.diary import diary
+        return plan_as_json(plan)
+    if arguments.rooms:
+        from sequencer.views.rooms_table import rooms_page, rooms_plain
 
-        return diary(plan)
+        return rooms_plain((plan,)) if plain else rooms_page((plan,))
+    if plain:
+        from sequencer.views.plain import plain_diary
 
-    if arguments.new_recipes:
-        from sequencer.files import read_job
+        return plain_diary(plan)
+    if arguments.wide:
+        from sequencer.views.wide import wide_diary
 
-        return with_plan(arguments, text, read_job(Path(arguments.job), arguments.today, new_recipes=True))
-    return with_plan(arguments, text)
+        return wide_diary(plan)
+    from sequencer.views.diary import diary
+
+    return diary(plan)
+
+
+def _of_several(arguments: argparse.Namespace, plans: Plans, choice: Choice | None) -> str:
+    from sequencer.views.plans import plans_as_json, plans_page, plans_plain, plans_rooms
+
+    plain = arguments.plain or is_dumb()
+    if arguments.json:
+        return plans_as_json(plans, choice)
+    if arguments.rooms:
+        return plans_rooms(plans, choice, plain)
+    return plans_plain(plans, choice) if plain else plans_page(plans, choice, arguments.wide)
