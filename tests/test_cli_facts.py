@@ -169,3 +169,13 @@ def test_what_was_begun_too_soon_is_told(site: Path, capsys: pytest.CaptureFixtu
     assert main(["plan", str(site), "--json", *TUESDAY]) == DONE
     against = json.loads(capsys.readouterr().out)["against_recipes"]
     assert against == ["finish (bath/bed/finish) was begun 6 h before lay (bath/bed/lay) was ready for finish"]
+
+
+def test_why_goes_back_to_what_has_happened_and_no_further(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    run(site, "done", "lay", "--at", "Mon 16:00", *TUESDAY)
+    capsys.readouterr()
+    assert run(site, "why", "--plain", *TUESDAY) == DONE
+    told = capsys.readouterr().out
+    assert "lay sets" in told
+    assert "frame" not in told
+    assert "Today, Tue 3 March." in told

@@ -37,9 +37,9 @@ class Link:
 
 
 def chain(timed: Timed, id: str) -> tuple[Link, ...]:
-    """The links from a task back to the start of the job, newest first."""
+    """The links from a task back to the start of the job, or to what has happened already, newest first."""
     found: list[Link] = []
-    seen: set[str] = set()
+    seen = set(timed.case.job.past or {})
     here: str | None = id
     while here is not None and here not in seen:
         seen.add(here)

@@ -13,9 +13,10 @@ from sequencer.plan import Plan
 def run(arguments: argparse.Namespace) -> int:
     from sequencer.answers.why import why
     from sequencer.files import read_job
+    from sequencer.planning import settled
     from sequencer.views.why import why_as_json, why_page, why_plain
 
-    job = read_job(Path(arguments.job), arguments.today)
+    job = settled(read_job(Path(arguments.job), arguments.today), arguments.effort, tell)
 
     def text(plan: Plan) -> str:
         answer = why(job, plan, one_step(plan, " ".join(arguments.word)), arguments.effort, told=tell)
