@@ -23,7 +23,7 @@ from sequencer.terms.goal import SOONEST_GOAL
 FARTHEST = 1 << 60
 """Sums up to here the solver counts without losing its own room for them."""
 
-AT_ONCE_EFFORT, GOAL_EFFORT, SOONEST_EFFORT = 1.0, 1.5, 6.0
+AT_ONCE_EFFORT, GOAL_EFFORT, SOONEST_EFFORT = 2.0, 1.2, 4.0
 """Limits of the searches: for all goals at once, for one goal, for the starts [deterministic seconds of the solver]."""
 
 LinearExpr: TypeAlias = cp_model.LinearExprT
