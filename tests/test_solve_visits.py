@@ -24,6 +24,18 @@ def test_only_the_visit_that_comes_too_soon_is_given_up() -> None:
     assert sound(of, answer)
 
 
+def test_of_two_visits_that_do_not_go_together_the_later_one_is_given_up() -> None:
+    """The second has to follow the first by three days, and comes on the day after it."""
+    for first, second in (("b", "c"), ("c", "b")):
+        visits = (booking(second, "Wed 9", "plumber"), booking(first, "Tue 9", "plumber"))
+        stands = step(first, by="plumber", waits=[wait(second, 72)])
+        of = job(stands, step(second, by="plumber", after=f"{first} ready for {second}"), bookings=visits)
+        answer = solved(network_of(of))
+        assert answer.released == (f"bath/u/{second}",)
+        assert answer.starts[f"bath/u/{first}"] == moment("Tue 9")
+        assert sound(of, answer)
+
+
 def test_a_visit_that_is_given_up_needs_notice_like_any_other() -> None:
     plumber = trade("plumber", earliest=moment("Mon2 8"), notice_days=5)
     visits = (booking("b", "Mon 9", "plumber"),)

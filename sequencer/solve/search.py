@@ -69,7 +69,8 @@ def minimise_half_day(problem: Problem, places: Places | None, effort: float, at
 def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
     """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
 
-    `problem` is laid with its bookings left free: a firm visit stands only in `booked`.
+    Of sets as few, one whose visits lie later: a visit is the harder to call off the sooner it is. `problem` is laid
+    with its bookings left free: a firm visit stands only in `booked`.
     """
     trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
     if trimmed is None:
@@ -83,7 +84,8 @@ def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
             model.cp.add(model.start[task].var == at).only_enforce_if(kept[task])
         else:
             model.cp.add(kept[task] == 0)
-    model.cp.maximize(sum(kept.values()))
+    later_first = sorted(kept, key=lambda task: problem.booked[task], reverse=True)
+    model.cp.maximize(sum((len(kept) ** 2 + rank) * kept[task] for rank, task in enumerate(later_first)))
     solver = new_solver(effort)
     if run(solver, model) not in PLAN:
         return None
