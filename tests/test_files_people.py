@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 
 from sequencer.files.calendar_days import Calendar, days_between
 from sequencer.files.holidays_text import holidays_between, parse_holidays
+from sequencer.files.house_text import EVERY_DAY, WeekHours, parse_week_hours
 from sequencer.files.job_model import PersonModel
 from sequencer.files.job_texts import AskBy
 from sequencer.files.people import merged, trade_of, trimmed, without, workdays
+from sequencer.files.tree import Text
 from sequencer.terms.job import Trade
 from sequencer.terms.minute import utc
 from sequencer.terms.place import Place
@@ -25,6 +27,10 @@ PLACE = Place("job.yaml", 3, 1)
 
 def person(**said: object) -> PersonModel:
     return PersonModel.model_construct(**said)  # type: ignore[arg-type]
+
+
+def every_day(first: int, last: int) -> tuple[WeekHours, ...]:
+    return (WeekHours(EVERY_DAY, first, last),)
 
 
 def local(calendar: Calendar, *spans: tuple[int, int]) -> list[str]:
@@ -52,7 +58,7 @@ def test_the_same_wall_hour_lies_an_hour_earlier_in_utc_in_summer() -> None:
 
 def test_work_through_the_night_of_the_change_has_the_hours_that_pass() -> None:
     calendar = Calendar(HALIFAX)
-    always = person(days=frozenset(range(7)), hours=(0, 24 * 60))
+    always = person(days=frozenset(range(7)), hours=every_day(0, 24 * 60))
     days = workdays(always, calendar, date(2026, 3, 7), date(2026, 3, 10))
     assert [sum(end - start for start, end in day.spans) / 60 for day in days.values()] == [24, 23, 24]
     days = workdays(always, calendar, date(2026, 10, 31), date(2026, 11, 3))
@@ -76,7 +82,7 @@ def test_a_moment_of_a_day_is_the_first_at_which_the_clock_shows_it(zone: str, d
 
 def test_breaks_set_up_and_clean_up_are_taken_off() -> None:
     calendar = Calendar(HALIFAX)
-    said = person(hours=(480, 990), break_=((720, 750), (600, 615)), set_up=15, clean_up=15)
+    said = person(hours=every_day(480, 990), break_=((720, 750), (600, 615)), set_up=15, clean_up=15)
     (day,) = workdays(said, calendar, date(2026, 3, 2), date(2026, 3, 3)).values()
     assert local(calendar, *day.spans) == ["02 08:15-10:00", "02 10:15-12:00", "02 12:30-16:15"]
 
@@ -143,3 +149,29 @@ def test_a_place_without_holidays_has_none() -> None:
     assert holidays_between(None, date(2026, 1, 1), date(2027, 1, 1)) == {}
     assert parse_holidays("CA NS") == ("CA", "NS")
     assert parse_holidays("GB") == ("GB", None)
+
+
+def week(*texts: str) -> tuple[WeekHours, ...]:
+    return tuple(parse_week_hours(Text(text, PLACE)) for text in texts)
+
+
+def test_hours_may_differ_from_day_to_day_and_then_say_the_days() -> None:
+    calendar = Calendar(HALIFAX)
+    said = person(hours=week("Mon to Thu 09:00-15:00", "Sat 9 am-11 am"), break_=((600, 615),))
+    days = workdays(said, calendar, date(2026, 3, 2), date(2026, 3, 9))
+    assert [local(calendar, *day.spans)[0] for day in days.values()] == [
+        *(f"{day:02d} 09:00-10:00" for day in (2, 3, 4, 5)), "07 09:00-10:00",
+    ]  # fmt: skip
+    thursdays = person(hours=week("Mon to Thu 09:00-15:00"), days=frozenset({3, 4}))
+    assert [day.day for day in workdays(thursdays, calendar, date(2026, 3, 2), date(2026, 3, 9))] == [5]
+
+
+def test_who_comes_at_some_hour_of_two_windows_comes_in_one_of_them() -> None:
+    calendar = Calendar(HALIFAX)
+    monday = date(2026, 3, 2)
+    said = {"hours": week("09:00-12:00", "13:00-15:00"), "ask_by": AskBy(15 * 60, 1)}
+    there, some_hour = (trade(person(hour_known=known, **said), calendar, monday, monday, 1) for known in (True, False))
+    assert [local(calendar, *day.spans) for day in there.days] == [["02 09:00-12:00", "02 13:00-15:00"]]
+    assert [local(calendar, *day.spans) for day in some_hour.days] == [["02 09:00-12:00"], ["02 13:00-15:00"]]
+    assert len(set(some_hour.ask_by)) == 1
+    assert len(some_hour.ask_by) == 2

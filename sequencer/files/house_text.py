@@ -29,7 +29,7 @@ class WeekHours:
     days: frozenset[int]
     first: int
     last: int
-    words: str
+    words: str = ""
 
 
 @dataclass(frozen=True)

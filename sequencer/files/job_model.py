@@ -71,7 +71,7 @@ class PersonModel(Model):
     """Somebody's hours and notice as written: what is not said is None."""
 
     days: Annotated[frozenset[int] | None, told(weekdays_of)] = None
-    hours: Annotated[tuple[int, int] | None, said(parse_hours)] = None
+    hours: Annotated[tuple[WeekHours, ...] | None, said_each(parse_week_hours)] = None
     break_: Annotated[tuple[tuple[int, int], ...] | None, said_each(parse_hours)] = None
     holidays: Annotated[bool | None, said(parse_yes)] = None
     away: Annotated[tuple[Days, ...] | None, told(spans_of)] = None
