@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from brute_force import cut_after, shortest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_planning_air import faults
@@ -26,7 +27,7 @@ from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry, moved_by_others
 from sequencer.network.model import AllowedStarts
 from sequencer.plan import Plan
-from sequencer.planning import NoOrderFits, airs, plan_for
+from sequencer.planning import NoOrderFits, airs, plan_for, plan_of
 from sequencer.settling import ends, in_own_air
 from sequencer.terms.air import AirSaid, AirStatement
 from sequencer.terms.place import Faulty
@@ -312,3 +313,18 @@ def test_a_window_that_the_water_of_others_moves_proves_nothing(tmp_path: Path) 
     assert moved_by_others(case) == {"bath/walls/coat", "bath/ceiling/coat"}
     plan = plan_for(tmp_path, TODAY)
     assert plan.at_best <= sure.at_best <= plan.finish
+
+
+@pytest.mark.parametrize("hours", [9, 14])
+def test_with_two_coats_that_damp_each_other_hand_over_is_as_early_as_trying_every_start_finds(
+    hours: int, tmp_path: Path
+) -> None:
+    """The brute force has the audit as its only judge, and the audit goes through the room hour by hour."""
+    planned_coats(tmp_path, "      walls:\n      ceiling:\n", walls="at most 75 %")
+    for name in ("walls", "ceiling"):
+        recipe = tmp_path / "recipes" / f"{name}.yaml"
+        recipe.write_text(recipe.read_text().replace("after 17 h", f"after {hours} h").replace("1 kg", "0.4 kg"))
+    short = (tmp_path / "job.yaml").read_text() + "people: {you: {hours: 08:00-10:30}}\n"
+    (tmp_path / "job.yaml").write_text(short)
+    of = cut_after(read_job(tmp_path, TODAY), 9)
+    assert plan_of(of).goals[0].value == shortest(of)
