@@ -15,7 +15,7 @@ from sequencer.files.tree import cut
 from sequencer.files.wrong import Wrong
 from sequencer.terms.practice import NIGHT
 
-_HOURS = re.compile(r"(?:(?P<days>.*[^\W\d])\s+)?(?P<hours>[0-9].*)")
+_HOURS = re.compile(r"(?:(?P<days>[^\W\d].*[^\W\d])\s+)?(?P<hours>[0-9].*)")
 _BOOKED = re.compile(r"(?P<day>.+)\s+(?P<hours>[0-9:]+\s*(?:[ap]m)?\s*[-–]\s*[0-9:]+\s*(?:[ap]m)?)", re.IGNORECASE)
 _TOILET = re.compile(r"back every evening(?:,\s*(?P<nights>[0-9]+)\s+nights?\s+without\s+at\s+most)?")
 _GONE = re.compile(r"gone\s+by\s+(?P<hour>.+)")
