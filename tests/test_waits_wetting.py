@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -191,3 +193,25 @@ def test_a_longer_wait_of_a_layer_goes_on_in_the_rooms_air_once_its_water_is_gon
     assert wait_clock(steam, air).hours(START) < clock.hours(START) < wait_clock(steam, wet).hours(START)
     assert clock.for_one(START).hours(START) == clock.hours(START)
     assert clock.share(START, gone) == pytest.approx(done / 60.0, abs=1e-3)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(4, 30), st.integers(20, 99)), min_size=24, max_size=24),
+    st.floats(0.1, 6), st.floats(1, 80), st.sampled_from(("paint", "water film", "screed", "cement", "sealant")),
+    st.booleans(),
+)  # fmt: skip
+def test_with_its_own_water_gone_in_between_ready_never_falls_and_lies_between_wet_air_and_dry(
+    hours: list[tuple[int, int]], water: float, longer: float, law: str, staged: bool
+) -> None:
+    """That it never falls is asserted by the clock itself; a stage behind it changes nothing of that."""
+    air = air_of([float(warm) for warm, _ in hours] * 40, [damp / 100 for _, damp in hours] * 40)
+    wet = wetted(air, ROOM, layer(water))
+    then = (wait("paint", 3.0),) if staged else ()
+    steam = replace(wait(law, longer), then=then)
+    ends = START + np.arange(0, 24 * HOUR, 7)
+    between = wait_clock(steam, wet, Drying(wait_clock(COAT, wet), air)).ready(ends)
+    assert bool(np.all(wait_clock(steam, air).ready(ends) <= between))
+    assert bool(np.all(between <= wait_clock(steam, wet).ready(ends)))
+    one = wait_clock(steam, wet, Drying(wait_clock(COAT, wet), air)).for_one(int(ends[100]))
+    assert one.ready(ends[100:101])[0] == between[100]
