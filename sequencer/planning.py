@@ -12,7 +12,7 @@ from sequencer.air.rooms import airs
 from sequencer.audit import BrokenPlan, Times, audit, miscounted
 from sequencer.brought_forward import Ends, brought_forward
 from sequencer.causes.no_order import no_order_fits
-from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
+from sequencer.causes.no_plan import NONE_FOUND, TOO_DAMP, NoOrderFits, first_sentences
 from sequencer.files import read_job, read_jobs
 from sequencer.network.build import build
 from sequencer.network.case import Case
@@ -205,6 +205,8 @@ def _made(case: Case, effort: float, told: Tell) -> _Made:
     try:
         answer = solve(network, effort, told) if effort else first_answer(network)
     except NoAnswer as none:
+        if case.drying:
+            raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none
         raise NoOrderFits(first_sentences(case.job, none), partial(no_order_fits, case.job, case.airs)) from none
     return _Made(network, answer, times_of(network, answer))
 

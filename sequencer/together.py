@@ -11,7 +11,7 @@ from sequencer.air.hourly import RoomAir
 from sequencer.air.rooms import airs
 from sequencer.audit import BrokenPlan, Times, audit_several
 from sequencer.causes.no_order import no_order_fits
-from sequencer.causes.no_plan import NONE_FOUND, NoOrderFits, first_sentences
+from sequencer.causes.no_plan import NONE_FOUND, TOO_DAMP, NoOrderFits, first_sentences
 from sequencer.network.across import own_id
 from sequencer.network.build import build
 from sequencer.network.case import Case
@@ -122,6 +122,8 @@ class _Maker:
         try:
             answer = solve_several(network, by_itself, self.effort, self.told, self.first, self.tidy)
         except NoAnswer as none:
+            if any(case.drying for case in cases.values()):
+                raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none
             raise NoOrderFits(_sentences(jobs, none), lambda: _colliding(cases)) from none
         times = {name: times_of(network, answer.answers[name]) for name, network in networks.items()}
         return _Made(networks, by_itself, answer, times)

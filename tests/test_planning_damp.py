@@ -11,6 +11,7 @@ import pytest
 from brute_force import cut_after, shortest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from test_answers_why import job as titled
 from test_planning_air import faults
 from tiny_folder import TODAY, folder, of_lay, planned
 from tiny_jobs import HERE, air, broken, case_of, job, limit, moment, room, step, times
@@ -328,3 +329,17 @@ def test_with_two_coats_that_damp_each_other_hand_over_is_as_early_as_trying_eve
     (tmp_path / "job.yaml").write_text(short)
     of = cut_after(read_job(tmp_path, TODAY), 9)
     assert plan_of(of).goals[0].value == shortest(of)
+
+
+def test_where_only_wet_layers_let_no_order_fit_that_is_said() -> None:
+    """The touch-up has to follow within 3 h, and not in air as damp as the layer makes it for longer."""
+    drying = wait_of("paint", 17.0, law="joint compound")
+    room_of_ten = room("bath", volume=10.0, air_changes=0.5, air=air(("Mon 0", "Sun2 0", 21.0, 0.5)))
+    open_ = wait_of("next", 0.5, within_minutes=180)
+    layer = step("a", waits=[drying, open_], water=2.0, dries_for="paint")
+    touch = step("b", after="a ready for next", air=(limit("while working", dampest=0.7),))
+    with pytest.raises(NoOrderFits) as none:
+        plan_of(titled(layer, touch, rooms=[room_of_ten]))
+    assert none.value.sentences[1].startswith("In the air that wet layers make none fits, without them one would; ")
+    fan = replace(room_of_ten, air_changes=40.0)
+    assert plan_of(titled(layer, touch, rooms=[fan])).steps

@@ -9,6 +9,8 @@ from sequencer.solve import NoAnswer
 from sequencer.terms.job import Job
 
 NO_ORDER, NONE_FOUND = "No order of work fits all the rules.", "No order of work was found that fits."
+TOO_DAMP = "In the air that wet layers make none fits, without them one would; a fan or a dehumidifier helps."
+"""What is said where only the water of layers lets no order fit."""
 
 
 class NoOrderFits(Exception):
