@@ -6,6 +6,7 @@ import pkgutil
 from dataclasses import dataclass
 from importlib import import_module
 
+import numpy as np
 import pytest
 from tiny_jobs import (
     HERE,
@@ -342,3 +343,13 @@ def test_a_firm_visit_that_is_given_up_takes_along_what_was_to_be_done_on_its_da
     kept, given_up = network_of(tiny), network_of(tiny).without_bookings((ident("a"),))
     assert plan(tiny, kept).pieces[ident("b")] == spans("Tue 8-9")
     assert {*plan(tiny, given_up).pieces.values()} == {spans("Thu 8-9"), spans("Thu 9-10")}
+
+
+@pytest.mark.parametrize("row", ROWS.values(), ids=ROWS)
+def test_the_later_an_end_the_later_what_hangs_on_it(row: Row) -> None:
+    network = network_of(row.job)
+    ends = np.arange(network.start, network.horizon, 5, dtype=np.int64)
+    functions = [rule.ready for rule in network.of(WaitFor)] + [rule.latest for rule in network.of(Window)]
+    claims = [claim for kind in (OneAtATime, AtMost) for rule in network.of(kind) for claim in rule.claims]
+    for function in functions + [claim.until for claim in claims if claim.until is not None]:
+        assert (np.diff(function(ends)) >= 0).all()

@@ -18,7 +18,7 @@ def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
     What takes it away lies within one day. One absence may use the nights without; what is off for the day is back the
     same day.
     """
-    after = _followers(job)
+    after = _followers(job, [step.id for step in job.steps if step.toilet is not None])
     backs = {step.id for step in job.steps if step.toilet == "back"}
     found: list[Absence] = []
     for step in job.steps:
@@ -37,18 +37,18 @@ def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
     return replace(job, steps=steps, house=replace(job.house, absences=tuple(found)))
 
 
-def _followers(job: Job) -> dict[str, set[str]]:
-    """For every step the ids of all that come after it by links and states; a step in a circle follows itself."""
+def _followers(job: Job, ids: list[str]) -> dict[str, set[str]]:
+    """The ids of all that comes after some steps by links and states; a step in a circle follows itself."""
     heard: dict[str, set[str]] = {step.id: set() for step in job.steps}
     for hearing in hearings(job):
         heard[hearing.giver.id].add(hearing.listener.id)
     found: dict[str, set[str]] = {}
-    for id in heard:
+    for id in ids:
         reached, todo = set[str](), [id]
         while todo:
-            for other in heard[todo.pop()] - reached:
-                reached.add(other)
-                todo.append(other)
+            new = heard[todo.pop()] - reached
+            reached |= new
+            todo.extend(new)
         found[id] = reached
     return found
 
