@@ -49,7 +49,7 @@ def test_each_wait_is_shown_with_its_working_its_range_its_sources_and_its_momen
     assert "goes as cement; known to hold at 5 to 40 C; source of the hours: common practice, no source" in page
     assert "by then it has 34 % of its 28-day strength, as concrete goes (EN 1992-1-1)" in page
     assert "40 kJ/mol: NIST hydration model default (seen)" in page
-    assert "work only at 10 to 32 C: kept here" in page
+    assert "air while working: 10 to 32 C, kept here" in page
     assert "(c) common practice, no source" in page
 
 
@@ -57,7 +57,7 @@ def test_air_that_forbids_the_work_or_never_lets_it_set_is_said_in_capitals(
     here: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     page = " ".join(shown(here, capsys, "--air", "3 C 65 %").split())
-    assert "work only at 10 to 32 C: NOT IN THIS AIR" in page
+    assert "air while working: 10 to 32 C, NOT IN THIS AIR" in page
     assert "ready for finish: NEVER in this air" in page
     assert "at 3 C here, never: too cold" in page
 

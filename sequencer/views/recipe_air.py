@@ -139,7 +139,7 @@ def _limits(step: StepInAir) -> Iterator[str]:
     for limit, broken in step.limits:
         here = "NOT IN THIS AIR" if broken else "kept here"
         before = f" and {limit.hours_before:g} h before" if limit.kind == "before" else ""
-        yield f"work only at{before} {limit_words(limit)}: {here} ({limit.source})"
+        yield f"air while working{before}: {limit_words(limit)}, {here} ({limit.source})"
     yield from (f"take care: {text}" for text in step.step.cautions)
 
 
