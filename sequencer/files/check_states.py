@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sequencer.files.library import Library
 from sequencer.files.uses import Use
 from sequencer.files.wrong import listed, nearest
-from sequencer.terms.hearing import has_already, heard_givers, same_use
+from sequencer.terms.hearing import has_already, heard_givers, same_use, where_and_what
 from sequencer.terms.job import Job, Step
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.recipe import Named
@@ -20,11 +20,16 @@ def state_faults(job: Job, uses: list[Use], library: Library, places: dict[str, 
     for step in job.steps:
         if step.room in hidden:
             continue
-        for need in step.needs:
+        for need in (*step.needs, *step.follows):
             key = (step.room, step.use, need.word)
-            if key not in told and not _met(job, step, need.word):
+            if key in told:
+                continue
+            fault = _in_no_room(job, step, need, places)
+            if fault is None and need in step.needs and not _met(job, step, need.word):
+                fault = _missing(job, step, need, library, places)
+            if fault is not None:
                 told.add(key)
-                yield _missing(job, step, need, library, places)
+                yield fault
     yield from _unknown(job, library)
 
 
@@ -48,12 +53,26 @@ def _met(job: Job, step: Step, state: str) -> bool:
     return has_already(job, step, state) or bool(heard_givers(job, step, state))
 
 
+def _in_no_room(job: Job, step: Step, need: Named, places: dict[str, Place]) -> Fault | None:
+    """A state of another room that the job does not have."""
+    room, word = where_and_what(need.word, step.room)
+    rooms = [each.name for each in job.rooms]
+    if room in rooms:
+        return None
+    place = need.place if need.place.file == job.place.file else places[step.id]
+    what = f'"{step.name}" of "{step.use}" needs "{word}" of "{room}", which is no room of this job'
+    return Fault(place, what, nearest(room, rooms))
+
+
 def _missing(job: Job, step: Step, need: Named, library: Library, places: dict[str, Place]) -> Fault:
     own = need.place.file == job.place.file
     place = need.place if own else places[step.id]
     room = job.room(step.room)
     here = [other for other in job.steps_in(room.name) if any(given.state == need.word for given in other.gives)]
-    what = f'"{step.name}" of "{step.use}" needs "{need.word}", and nothing in the room "{room.name}" gives it'
+    there, word = where_and_what(need.word, room.name)
+    what = f'"{step.name}" of "{step.use}" needs "{word}", and nothing in the room "{there}" gives it'
+    if there != room.name:
+        return Fault(place, what, f'add a recipe that gives it to "{there}", or already: [{word}]')
     if not all(same_use(other, step) for other in here):
         surfaces = listed(map(str, step.surfaces))
         what = f'"{step.name}" of "{step.use}" needs "{need.word}" on {surfaces}, and it is given only elsewhere'

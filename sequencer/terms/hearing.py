@@ -109,4 +109,4 @@ def heard_givers(job: Job, listener: Step, state: str) -> list[Step]:
 def has_already(job: Job, step: Step, state: str) -> bool:
     """True if the room where a step needs a state has it from the start."""
     room, word = where_and_what(state, step.room)
-    return any(already.word == word for already in job.room(room).already)
+    return any(already.word == word for each in job.rooms if each.name == room for already in each.already)
