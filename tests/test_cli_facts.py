@@ -179,3 +179,14 @@ def test_why_goes_back_to_what_has_happened_and_no_further(site: Path, capsys: p
     assert "lay sets" in told
     assert "frame" not in told
     assert "Today, Tue 3 March." in told
+
+
+def test_a_job_file_of_another_name_has_a_book_of_its_own(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (site / "loft.yaml").write_text((site / "job.yaml").read_text())
+    assert run(site / "loft.yaml", "done", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
+    assert book(site) == []
+    line = (site / "loft-site-book.txt").read_text().splitlines()[1]
+    assert line.endswith(": done bath/bed/lay")
+    (site / "loft-site-book.txt").write_text("format: 1\nnonsense\n")
+    assert main(["check", str(site / "loft.yaml"), *TUESDAY]) == WRONG
+    assert "loft-site-book.txt:2:1: this is no line of a site book" in capsys.readouterr().out

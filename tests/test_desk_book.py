@@ -32,11 +32,11 @@ def fact(words: str, at: Minute = MORNING) -> Fact:
 
 
 def told(folder: Path, words: str, at: Minute = MORNING, hour_told: bool = True) -> Recorded:
-    return record(folder, ZONE, fact(words, at), hour_told)
+    return record(folder / BOOK_FILE, ZONE, fact(words, at), hour_told)
 
 
 def standing(folder: Path) -> list[str]:
-    return [f"{one.number} {one.kind} {one.about or one.words}" for one in read_book(folder, ZONE).facts]
+    return [f"{one.number} {one.kind} {one.about or one.words}" for one in read_book(folder / BOOK_FILE, ZONE).facts]
 
 
 def test_a_first_fact_makes_the_book_and_the_next_go_behind_it(tmp_path: Path) -> None:
@@ -67,7 +67,7 @@ def test_cut_at_any_byte_the_book_keeps_what_stood_and_the_command_told_again_st
         assert [one for one in standing(tmp_path) if one in kept] == (kept if end == len(whole) else kept[:-1])
         told(tmp_path, "done a/b/ü")
         assert [one.split(" ", 1)[1] for one in standing(tmp_path)] == [one.split(" ", 1)[1] for one in kept]
-        aside = read_book(tmp_path, ZONE).aside
+        aside = read_book(tmp_path / BOOK_FILE, ZONE).aside
         torn = end not in (len(whole), len(start)) and end > len(b"format: 1\n")
         assert len(aside) == (1 if torn else 0)
         assert not torn or whole[len(start) or 10 : end] in book.read_bytes()
@@ -84,7 +84,7 @@ def test_a_tail_torn_while_a_tail_was_set_aside_is_set_aside_too(tmp_path: Path)
         book.write_bytes(ended[:end])
         told(tmp_path, "done a/b/d")
         assert standing(tmp_path) == ["1 done a/b/c", "2 done a/b/d"]
-        assert read_book(tmp_path, ZONE).aside
+        assert read_book(tmp_path / BOOK_FILE, ZONE).aside
 
 
 def test_a_power_cut_that_leaves_zeros_costs_no_fact_that_stood(tmp_path: Path) -> None:
@@ -121,26 +121,26 @@ def test_what_has_changed_meanwhile_is_told_anew(tmp_path: Path) -> None:
 def test_undo_strikes_the_newest_or_the_one_of_a_number(tmp_path: Path) -> None:
     for words in ("done a/b/c", "done a/b/d", "done a/b/e"):
         told(tmp_path, words)
-    assert undo(tmp_path, ZONE, None, MORNING).fact.number == 3
-    assert undo(tmp_path, ZONE, 1, MORNING).fact.about == "a/b/c"
+    assert undo(tmp_path / BOOK_FILE, ZONE, None, MORNING).fact.number == 3
+    assert undo(tmp_path / BOOK_FILE, ZONE, 1, MORNING).fact.about == "a/b/c"
     assert standing(tmp_path) == ["2 done a/b/d"]
-    assert not undo(tmp_path, ZONE, 1, MORNING).fresh
+    assert not undo(tmp_path / BOOK_FILE, ZONE, 1, MORNING).fresh
 
 
 def test_undo_told_again_after_a_kill_does_not_strike_another_fact(tmp_path: Path) -> None:
     told(tmp_path, "done a/b/c")
     told(tmp_path, "done a/b/d")
-    undo(tmp_path, ZONE, None, MORNING)
+    undo(tmp_path / BOOK_FILE, ZONE, None, MORNING)
     with pytest.raises(NothingToUndo, match="fact 2 was undone last; to undo fact 1 too, write: undo 1"):
-        undo(tmp_path, ZONE, None, MORNING)
+        undo(tmp_path / BOOK_FILE, ZONE, None, MORNING)
     assert standing(tmp_path) == ["1 done a/b/c"]
 
 
 def test_there_may_be_nothing_to_undo(tmp_path: Path) -> None:
     with pytest.raises(NothingToUndo, match="nothing stands"):
-        undo(tmp_path, ZONE, None, MORNING)
+        undo(tmp_path / BOOK_FILE, ZONE, None, MORNING)
     with pytest.raises(NothingToUndo, match="no fact 4 stands"):
-        undo(tmp_path, ZONE, 4, MORNING)
+        undo(tmp_path / BOOK_FILE, ZONE, 4, MORNING)
 
 
 def test_the_last_number_is_found_behind_long_lines_and_lines_set_aside(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""One fact, or one undoing, into the site book of a folder; what stands already is not written twice."""
+"""One fact, or one undoing, into the site book at a path; what stands already is not written twice."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from sequencer.desk.book import opened
 from sequencer.files.book import Book, book_of
-from sequencer.files.book_line import BOOK_FILE, line_text
+from sequencer.files.book_line import line_text
 from sequencer.files.book_words import fact_words
 from sequencer.terms.fact import Fact
 from sequencer.terms.minute import HOUR, Minute
@@ -26,14 +26,14 @@ class Recorded:
     corrects: Fact | None = None
 
 
-def record(folder: Path, zone: ZoneInfo, fact: Fact, hour_told: bool) -> Recorded:
+def record(path: Path, zone: ZoneInfo, fact: Fact, hour_told: bool) -> Recorded:
     """Writes a fact; its number and what it corrects are found while nobody else writes.
 
     `hour_told`: somebody said when it happened; else it is now, whenever the same is told again. Raises Faulty if the
     book has faults, OSError if it cannot be written.
     """
-    with opened(folder / BOOK_FILE) as pen:
-        book = book_of(pen.read(), zone)
+    with opened(path) as pen:
+        book = book_of(pen.read(), zone, path.name)
         for other in reversed(book.facts):
             if same(fact, other, hour_told):
                 return Recorded(other, False)
@@ -57,13 +57,13 @@ class NothingToUndo(Exception):
     """There is no such fact, or it is not said which one is meant."""
 
 
-def undo(folder: Path, zone: ZoneInfo, number: int | None, now: Minute) -> Recorded:
+def undo(path: Path, zone: ZoneInfo, number: int | None, now: Minute) -> Recorded:
     """Strikes the newest standing fact, or the one of a number; not fresh if that one is struck already.
 
     Raises NothingToUndo, also where a fact was struck last and no number is said: once more could be meant, or that.
     """
-    with opened(folder / BOOK_FILE) as pen:
-        book = book_of(pen.read(), zone)
+    with opened(path) as pen:
+        book = book_of(pen.read(), zone, path.name)
         struck = next((fact for fact in book.undone if fact.number == number), None)
         if struck is not None:
             return Recorded(struck, False)

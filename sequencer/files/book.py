@@ -11,6 +11,7 @@ from sequencer.files.book_fact import UNDO, fact_of
 from sequencer.files.book_line import BOOK_FILE, HEAD, SET_ASIDE, Line, parse_line
 from sequencer.files.calendar_days import Calendar
 from sequencer.files.tree import Text
+from sequencer.files.written import JOB_FILE, folder_of
 from sequencer.files.wrong import Wrong
 from sequencer.terms.fact import Fact, latest
 from sequencer.terms.place import Fault, Faulty, Place
@@ -30,15 +31,20 @@ class Book:
     struck_last: int | None = None
 
 
-def read_book(folder: Path, zone: ZoneInfo) -> Book:
-    """The site book of a folder; an empty one where there is none. Raises Faulty with every fault."""
-    path = folder / BOOK_FILE
+def book_beside(job: Path) -> Path:
+    """Where the site book of a job lies, named by its folder or its file: a file of another name has its own book."""
+    own = job.suffix and job.name != JOB_FILE and not job.is_dir()
+    return folder_of(job) / (f"{job.stem}-{BOOK_FILE}" if own else BOOK_FILE)
+
+
+def read_book(path: Path, zone: ZoneInfo) -> Book:
+    """The site book at a path; an empty one where there is none. Raises Faulty with every fault."""
     if not path.is_file() or not path.stat().st_size:
         return Book()
-    return book_of(path.read_bytes(), zone)
+    return book_of(path.read_bytes(), zone, path.name)
 
 
-def book_of(data: bytes, zone: ZoneInfo) -> Book:
+def book_of(data: bytes, zone: ZoneInfo, file: str = BOOK_FILE) -> Book:
     """The book in some bytes. Raises Faulty."""
     faults: list[Fault] = []
     calendar, aside = Calendar(zone), []
@@ -47,9 +53,9 @@ def book_of(data: bytes, zone: ZoneInfo) -> Book:
     undone: dict[int, Fact] = {}
     last, struck_last = 0, None
     if lines[0] != HEAD.encode() and not HEAD.encode().startswith(data):
-        faults.append(Fault(Place(BOOK_FILE), "the site book does not say its format", f"start it with: {HEAD}"))
+        faults.append(Fault(Place(file), "the site book does not say its format", f"start it with: {HEAD}"))
     for number, octets in enumerate(lines[1:], 2):
-        place = Place(BOOK_FILE, number)
+        place = Place(file, number)
         cut_short = number == len(lines) or octets.endswith(SET_ASIDE.encode())
         if not octets.strip() or cut_short:
             aside += [place] if octets.strip() else []

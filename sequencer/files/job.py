@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sequencer.files.air_reader import AirReader
 from sequencer.files.assumed import assumed
-from sequencer.files.book import Book, read_book
+from sequencer.files.book import Book, book_beside, read_book
 from sequencer.files.book_meet import with_book
 from sequencer.files.cables import cable_faults
 from sequencer.files.calendar_days import Calendar, days_between
@@ -79,7 +79,7 @@ def _with_told(job: Job, told: Told | None) -> Job:
 
 def _book(written: Written, faults: list[Fault]) -> Book:
     try:
-        return read_book(written.folder, written.job.place.zone)
+        return read_book(book_beside(written.folder / written.file), written.job.place.zone)
     except Faulty as faulty:
         faults.extend(faulty.faults)
         return Book()

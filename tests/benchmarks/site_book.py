@@ -52,7 +52,7 @@ def kills(count: int) -> None:
             desk_book._written = a_few_bytes_at_a_time if first // BOOK_LASTS % 2 else AT_ONCE
             for _ in range(min(BOOK_LASTS, count - first)):
                 done = killed_while_recording(Path(folder), done, random)
-            book = read_book(Path(folder), ZONE)
+            book = read_book(Path(folder) / BOOK_FILE, ZONE)
             standing = [int(fact.words.split()[-1]) for fact in book.facts]
             lost += len(set(range(done)) - set(standing))
             doubled += len(standing) - len(set(standing))
@@ -70,7 +70,7 @@ def killed_while_recording(folder: Path, done: int, random: Random) -> int:
         os.close(listens)
         number = done
         while True:
-            record(folder, ZONE, fact(number), hour_told=True)
+            record(folder / BOOK_FILE, ZONE, fact(number), hour_told=True)
             os.write(speaks, b".")
             number += 1
     os.close(speaks)
@@ -110,7 +110,7 @@ def writers(count: int, each: int) -> None:
         for child in children:
             os.waitpid(child, 0)
         seconds = time.perf_counter() - begun
-        book = read_book(Path(folder), ZONE)
+        book = read_book(Path(folder) / BOOK_FILE, ZONE)
         found = [fact.words for fact in book.facts]
         wanted = {f"of {writer}: {number}" for writer in range(count) for number in range(each)}
     print(f"{count} writers, {each} facts each, {seconds:.0f} s")

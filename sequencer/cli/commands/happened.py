@@ -14,7 +14,7 @@ from sequencer.cli.fact_told import fact_told
 from sequencer.cli.planned import Refused, no_order_fits, tell
 from sequencer.cli.what_now import tell_what_now
 from sequencer.files import read_job
-from sequencer.files.written import folder_of
+from sequencer.files.book import book_beside
 from sequencer.terms.told import Told
 from sequencer.terms.with_facts import with_facts
 
@@ -39,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.dry_run:
             say(f"would write: {line_of(zone, fact)}")
         else:
-            recorded = record(folder_of(path), zone, fact, arguments.at is not None)
+            recorded = record(book_beside(path), zone, fact, arguments.at is not None)
             if not recorded.fresh:
                 say(f"stands already: {line_of(zone, recorded.fact)}")
                 return DONE

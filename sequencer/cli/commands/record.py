@@ -11,9 +11,9 @@ from sequencer.cli.fact_told import fact_told
 from sequencer.cli.give import give
 from sequencer.cli.planned import Refused, no_order_fits, tell
 from sequencer.files import read_job
+from sequencer.files.book import book_beside
 from sequencer.files.book_line import line_text
 from sequencer.files.book_words import fact_words
-from sequencer.files.written import folder_of
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.with_facts import with_facts
@@ -33,7 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
         return tell_moves(arguments, job, with_facts(job, [fact]), (fact,))
     from sequencer.desk.record import record
 
-    recorded = record(folder_of(path), zone, fact, arguments.at is not None)
+    recorded = record(book_beside(path), zone, fact, arguments.at is not None)
     if not recorded.fresh:
         say(f"stands already: {line_of(zone, recorded.fact)}")
         return DONE

@@ -10,8 +10,9 @@ from sequencer.cli import DONE, WRONG, say
 from sequencer.cli.commands.record import line_of, tell_moves
 from sequencer.cli.fact_told import clock_now
 from sequencer.files import read_job
+from sequencer.files.book import book_beside
 from sequencer.files.calendar_days import Calendar
-from sequencer.files.written import folder_of, read_written
+from sequencer.files.written import read_written
 from sequencer.terms.job import Job
 from sequencer.terms.place import Fault, Faulty
 
@@ -23,7 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
     before = _readable(path, arguments)
     zone = ZoneInfo(before.zone) if before is not None else _zone(path)
     try:
-        done = undo(folder_of(path), zone, arguments.number, clock_now(Calendar(zone), arguments.today))
+        done = undo(book_beside(path), zone, arguments.number, clock_now(Calendar(zone), arguments.today))
     except NothingToUndo as nothing:
         say(str(nothing))
         return WRONG
