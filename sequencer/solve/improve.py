@@ -1,81 +1,109 @@
-"""Better list plans: pushed against their hand-over and back, from one order of the steps after another."""
+"""Better list plans: orders of the steps are crossed and shaken, each plan pushed against its hand-over and back."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from random import Random
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
 
 from sequencer.solve.justify import Justifier
 from sequencer.solve.list_pass import Stuck
+from sequencer.solve.orders import Orders, first_orders
 from sequencer.solve.problem import Problem
 
-APART = 0.05
-"""Distance of threads in one of the first orders, as a part of the plan's length. A matter of speed alone."""
-MOVED, AFRESH = 0.1, 0.1
-SPREADS, SHARES = (0.02, 0.05, 0.1, 0.2), (0.05, 0.1, 0.3)
-"""Spread of a thread's move and of a step's, as parts of the plan's length; share of changes that begin afresh, and of
-shaken steps. A matter of speed alone."""
+LIVING = 20
+"""Plans kept to go on from. A matter of speed alone."""
 
 Priority = list[float]
 Places = list[int]
+Worth = Callable[[Places], int]
+
+
+@dataclass
+class Improved:
+    """The best plan found (None: none), and the tasks that found no place in passes that failed.
+
+    `interrupted`: somebody stopped it.
+    """
+
+    places: Places | None = None
+    stuck: set[int] = field(default_factory=set)
+    interrupted: bool = False
 
 
 def improve(
     problem: Problem,
-    bases: list[Priority],
+    bases: Sequence[Priority],
     passes: int,
     enough: Callable[[Places], bool],
-    worth: Callable[[Places], int] | None = None,
-) -> tuple[Places | None, tuple[int, ...]]:
-    """The earliest hand-over found in so many passes, and the tasks that found no place in those that failed.
+    worth: Worth | None = None,
+    better: Callable[[Places], None] = lambda _: None,
+) -> Improved:
+    """The plan of the earliest hand-over in so many passes; `enough` ends it, `better` hears of every better one.
 
-    The first plans go by the bases and by their threads, each later one by a change of the best so far; as good is good
-    enough to go on from, and `enough` ends it. The same input gives the same plan. `worth`: what is to be small instead
-    of the start of hand-over.
+    The first plans go by the bases and by their threads, each later one by orders crossed and shaken. The same input
+    gives the same plan. `worth`: what is to be small instead of the start of hand-over.
     """
-    justifier, random, stuck = Justifier(problem), Random(1), set[int]()
-    value = worth or (lambda places: places[problem.hand_over])
-    orders = _orders(bases, justifier.thread)
-    best: Places | None = None
-    current = bases[-1]
-    while justifier.passes < passes:
-        first = next(orders, None)
-        priority = first or _changed(bases[-1] if random.random() < AFRESH else current, justifier.thread, random)
-        for found in justifier.plans(priority):
+    search = _Search(problem, passes, enough, worth or (lambda places: places[problem.hand_over]), better)
+    try:
+        search.run(first_orders(bases, search.justifier.thread), bases[-1])
+    except KeyboardInterrupt:
+        if search.found.places is None:
+            raise
+        search.found.interrupted = True
+    return search.found
+
+
+class _Search:
+    def __init__(
+        self,
+        problem: Problem,
+        passes: int,
+        enough: Callable[[Places], bool],
+        worth: Worth,
+        better: Callable[[Places], None],
+    ) -> None:
+        self.passes, self.enough, self.worth, self.better = passes, enough, worth, better
+        self.starts = [problem.lists.of(starts) for starts in problem.starts]
+        self.justifier = Justifier(problem)
+        self.found = Improved()
+        self.living: list[tuple[int, list[int]]] = []
+
+    def run(self, orders: Iterator[Priority], base: Priority) -> None:
+        """Plan after plan until the passes are spent or one is good enough."""
+        change = Orders(self.justifier.thread, base)
+        done = False
+        while not done and self.justifier.passes < self.passes:
+            priority = next(orders, None)
+            done = self._try(priority or change.next([starts for _, starts in self.living], LIVING))
+
+    def _try(self, priority: Priority) -> bool:
+        """Adds the best plan a priority leads to; True if it is good enough."""
+        best: Places | None = None
+        for found in self.justifier.plans(priority):
             if isinstance(found, Stuck):
-                stuck.add(found.task)
-            elif best is None or value(found) <= value(best):
+                self.found.stuck.add(found.task)
+            elif best is None or self.worth(found) <= self.worth(best):
                 best = found
-                current = [float(starts[place]) for starts, place in zip(problem.starts, found, strict=True)]
-                if enough(found):
-                    return best, tuple(sorted(stuck))
-            if justifier.passes >= passes:
+                if self._is_better(found) and self.enough(found):
+                    return True
+            if self.justifier.passes >= self.passes:
                 break
-    return best, tuple(sorted(stuck))
+        if best is not None:
+            self._keep(best)
+        return False
 
+    def _is_better(self, places: Places) -> bool:
+        known = self.found.places
+        if known is not None and self.worth(places) >= self.worth(known):
+            return False
+        self.found.places = places
+        self.better(places)
+        return True
 
-def _orders(bases: list[Priority], thread: list[int]) -> Iterator[Priority]:
-    """The orders to begin with. Of several threads first one behind the other: whole windows for each in its turn."""
-    if max(thread) < 2:
-        yield from bases
-        return
-    last = bases[-1]
-    whole = 1 + max(last) - min(last)
-    yield [value + whole * number for value, number in zip(last, thread, strict=True)]
-    yield [value + APART * whole * number for value, number in zip(last, thread, strict=True)]
-    yield from bases
-
-
-def _changed(priority: Priority, thread: list[int], random: Random) -> Priority:
-    """A priority with one thread moved, or some steps of one thread shaken."""
-    width = max(priority) - min(priority)
-    threads = max(thread) + 1
-    chosen = random.randrange(threads)
-    if threads > 2 and random.random() < 0.5:
-        move = random.gauss(0.0, MOVED) * width
-        return [value + move * (thread[task] == chosen) for task, value in enumerate(priority)]
-    spread, share = random.choice(SPREADS) * width, random.choice(SHARES)
-    shaken = [
-        (threads <= 2 or thread[task] == chosen) and random.random() < share for task in range(len(priority))
-    ]
-    return [value + random.gauss(0.0, spread) * shaken[task] for task, value in enumerate(priority)]
+    def _keep(self, places: Places) -> None:
+        """Takes a plan among the living, unless it is there already."""
+        one = (self.worth(places), [starts[place] for starts, place in zip(self.starts, places, strict=True)])
+        if one not in self.living:
+            self.living.append(one)
+            self.living.sort(key=lambda plan: plan[0])
+            del self.living[LIVING:]

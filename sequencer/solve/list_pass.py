@@ -43,8 +43,8 @@ class _Site:
 class ListPass:
     """Places the tasks of a problem in the order of a priority; the same priority gives the same plan."""
 
-    RETRIES = 12
-    """Windows that may be missed and mended in one pass, for each task with a window."""
+    RETRIES, MORE = 100, 4
+    """Windows that may be missed and mended in one pass, and how many more for each window. A matter of speed alone."""
 
     def __init__(self, problem: Problem) -> None:
         count, lists = len(problem.ids), problem.lists.of
@@ -70,7 +70,7 @@ class ListPass:
         starts, placed, left = self.starts, site.placed, site.left
         ready = [self._turn(task, priority, site) for task, waits_for in enumerate(left) if not waits_for]
         heapq.heapify(ready)
-        retries = self.RETRIES * (1 + len(self.problem.latests))
+        retries = self.RETRIES + self.MORE * len(self.problem.latests)
         while site.count < len(placed):
             if not ready:
                 return Stuck(site.shut_out[0] if site.shut_out else 0)

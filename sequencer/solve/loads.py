@@ -22,7 +22,7 @@ Ints = NDArray[np.int64]
 class Load:
     """Tasks that share hands: their numbers and work [hand-minutes].
 
-    `clocks`: work clocks, each with the places among the tasks of those it holds for; `openings`: the widest among them.
+    `clocks`: work clocks, each with the places among the tasks of those it holds for. `openings`: the widest of theirs.
     """
 
     hands: int

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from sequencer.network.model import Network
@@ -29,22 +30,23 @@ class Look:
     places: list[int] | None
     bound: int
     stuck: tuple[str, ...]
+    interrupted: bool = False
 
 
-def look_at(network: Network, passes: int) -> Look:
-    """As far as list passes need to find a plan; else to the end of the calendars."""
+def look_at(network: Network, passes: int, told: Callable[[str], None] = lambda _: None) -> Look:
+    """As far as list passes need to find a plan; else to the end of the calendars. `told` hears of better plans."""
     weights = loads(network)
     least = max((load.least(network.start) for load in weights), default=network.start)
     reach = max(FIRST_LOOK, LOADS_LOOKED * (least - network.start))
     while True:
         until = min(network.start + reach, network.horizon)
-        look = _passed(lay(network, until), weights, passes)
+        look = _passed(lay(network, until), weights, passes, told)
         if look.places is not None or until == network.horizon:
             return look
         reach *= 2
 
 
-def _passed(problem: Problem, weights: list[Load], passes: int) -> Look:
+def _passed(problem: Problem, weights: list[Load], passes: int, told: Callable[[str], None]) -> Look:
     """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
     hand_over = problem.hand_over
     empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
@@ -60,8 +62,19 @@ def _passed(problem: Problem, weights: list[Load], passes: int) -> Look:
     def enough(places: list[int]) -> bool:
         return int(problem.half_day[places[hand_over]]) <= bound
 
-    places, stuck = improve(problem, known, passes, enough)
-    return Look(problem, places, bound, tuple(problem.ids[task] for task in stuck))
+    def better(places: list[int]) -> None:
+        told(f"a plan hands over on day {_day(problem, int(problem.half_day[places[hand_over]]))}; {none_before}")
+
+    none_before = f"none can before day {_day(problem, bound)}"
+    found = improve(problem, known, passes, enough, better=better)
+    stuck = tuple(problem.ids[task] for task in sorted(found.stuck))
+    return Look(problem, found.places, bound, stuck, found.interrupted)
+
+
+def _day(problem: Problem, half_day: int) -> int:
+    """The day, counted from the first on the grid, on which a half-day's first hand-over lies."""
+    first = int(problem.starts[problem.hand_over][problem.half_day.searchsorted(half_day)])
+    return 1 + problem.slot * first // DAY
 
 
 def _latest_starts(problem: Problem, half_day: int) -> list[float] | None:

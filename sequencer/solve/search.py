@@ -41,19 +41,27 @@ def last_place(problem: Problem, half_day: int) -> int:
     return int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
 
 
-def minimise_half_day(problem: Problem, places: Places | None, effort: float, at_least: int = 0) -> Found:
+def minimise_half_day(
+    problem: Problem, places: Places | None, effort: float, at_least: int = 0, many_ways: bool = False
+) -> Found:
     """Goal 1. With a plan at hand only earlier half-days are searched; value and bound are half-days.
 
-    `at_least`: the half-day before which no plan hands over, as far as is known.
+    `at_least`: the half-day before which no plan hands over, as far as is known. `many_ways`: the plan at hand is
+    bettered bit by bit beside the search for a proof, in turns; else the solver goes the one way that proves soonest.
     """
     known = None if places is None else int(problem.half_day[places[problem.hand_over]])
-    latest = int(problem.half_day[-1]) if known is None else known - 1
+    latest = int(problem.half_day[-1]) if known is None else known - (not many_ways)
     trimmed = trim(problem, last_place(problem, latest)) if last_place(problem, latest) >= 0 else None
     if trimmed is None:
         return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
     model = Model(problem, trimmed)
     model.minimise_half_day(at_least)
     solver = new_solver(effort)
+    if many_ways and places is not None:
+        model.hint(places)
+        solver.parameters.interleave_search = True
+    else:
+        solver.parameters.linearization_level = 0
     status = run(solver, model)
     if status in PLAN:
         better = places_of(model, solver)

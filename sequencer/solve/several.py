@@ -180,7 +180,7 @@ def _passed(problem: Problem, by_itself: Mapping[str, Alone], first: str | None)
     if best is not None and enough(best):
         return best
     order = latest[0] if best is None else [float(s[place]) for s, place in zip(problem.starts, best, strict=True)]
-    better = improve(problem, [order], PASSES, enough, worth)[0]
+    better = improve(problem, [order], PASSES, enough, worth).places
     return min((found for found in (best, better) if found is not None), key=worth, default=None)
 
 

@@ -17,8 +17,8 @@ from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
 from sequencer.terms.minute import DAY
 
-PASSES, MANY_PASSES = 60, 300
-"""List passes tried before the solver starts, and instead of it. A matter of speed alone."""
+PASSES, STEPS_PLACED = 60, 1_000_000
+"""List passes tried before the solver starts; steps that list passes place instead of it. A matter of speed alone."""
 
 MOST_TASKS = 250
 """Tasks up to which the solver is asked for a proof; beyond it, its model is too large to bring anything."""
@@ -48,7 +48,8 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     """
     network = ahead(network)
     many = len(network.tasks) > MOST_TASKS
-    look = look_at(network, round(MANY_PASSES * effort) if many else PASSES)
+    passes = round(STEPS_PLACED * effort / len(network.tasks)) if many else PASSES
+    look = look_at(network, passes, told)
     if look.places is None:
         look = _search_blind(network, effort, look.stuck)
         if look.places is None:
@@ -56,12 +57,15 @@ def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) ->
     problem, places = look.problem, look.places
     goal = _goal(problem, places, look.bound)
     if many:
-        return _answer(problem, places, (goal, *unproven(_as_early(problem, places), places)))
+        answer = _answer(problem, places, (goal, *unproven(_as_early(problem, places), places)))
+        return replace(answer, interrupted=look.interrupted)
+    if look.interrupted:
+        return replace(_answer(problem, places, (goal,)), interrupted=True)
     if goal.value > goal.bound:
-        from sequencer.solve.search import minimise_half_day
+        from sequencer.solve.hand_over import earliest
 
         told("looking for an earlier hand-over")
-        reached = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, goal.bound)
+        reached = earliest(problem, places, effort, goal.bound)
         places = reached.places or places
         goal = GoalReached(HAND_OVER_GOAL, reached.value, max(reached.bound, goal.bound))
         if reached.interrupted:
