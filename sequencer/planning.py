@@ -148,8 +148,9 @@ def settled(
         made = job.told.pieces if job.told else plan_of(as_made(job), effort, told).pieces if made is None else made
     except NoOrderFits:
         made = {}
-    in_this_air = job.with_air_from({id: spans[-1][1] for id, spans in made.items()})
-    return with_past(job, past_of(Case(in_this_air, airs(in_this_air)), made))
+    ends = {id: spans[-1][1] for id, spans in made.items()}
+    in_this_air = job.with_air_from(ends)
+    return with_past(job, past_of(as_they_dry(Case(in_this_air, airs(in_this_air)), ends), made))
 
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:

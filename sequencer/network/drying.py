@@ -21,7 +21,7 @@ def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
         return case
     here = case
     while True:
-        there = Case(case.job, case.airs, {id: _span(here, id, ends[id]) for id in case.layers})
+        there = Case(case.job, case.airs, {id: _span(here, id, ends[id]) for id in case.layers if id in ends})
         if _hours(there.drying) == _hours(here.drying):
             return here
         here = there
