@@ -12,7 +12,26 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tiny_jobs import HERE, air, booking, ident, job, keep_off, limit, moment, order, room, step, trade, wait
+from tiny_jobs import (
+    HERE,
+    air,
+    booking,
+    decision,
+    for_so_long,
+    ident,
+    job,
+    keep_off,
+    limit,
+    moment,
+    nights,
+    order,
+    room,
+    spans,
+    step,
+    toilet,
+    trade,
+    wait,
+)
 
 from sequencer.causes.collide import Collision, collision
 from sequencer.causes.give import Possible, smallest
@@ -92,6 +111,39 @@ COLLISIONS: dict[str, tuple[Job, frozenset[Cause]]] = {
         job(step("coat", waits=[wait("next", 400)]), step("next", after="coat ready for next")),
         of_causes(Cause("wait", ident("coat"), "next")),
     ),
+    "a house that is shut while you work": (
+        job(step("a", 120), house=House(access=spans("Mon 16:30-20"))), of_causes(Cause("access", "")),
+    ),
+    "a lift that is booked for an hour": (
+        job(step("carry", 120, lift=True), house=House(lift=spans("Mon 8-9"))), of_causes(Cause("lift", "")),
+    ),
+    "a toilet that is away till Wednesday": (
+        job(
+            step("off"), step("back", after="off", by="plumber"), house=toilet("off", "back"),
+            trades=[trade("you", days="Mon"), trade("plumber", days="Wed")],
+        ),
+        of_causes(Cause("toilet", ident("off")), Cause("days", "you"), Cause("days", "plumber")),
+    ),
+    "a test over a night in an empty house": (
+        job(
+            step("fill", look_in=for_so_long(12), waits=[wait("read", 20)]), step("read", after="fill ready for read"),
+        ),
+        of_causes(Cause("look in", ident("fill")), Cause("wait", ident("fill"), "read")),
+    ),
+    "fumes that outlast what must follow": (
+        job(
+            step("coat", waits=[wait("cover", 2, within_minutes=240)], fumes=for_so_long(8)),
+            step("next", after="coat ready for cover"),
+        ),
+        of_causes(Cause("fumes", ident("coat")), Cause("within", ident("coat"), "cover")),
+    ),
+    "fumes that are there at night": (
+        job(step("coat", fumes=for_so_long(14)), house=House(fumes_gone=nights())),
+        of_causes(Cause("fumes at night", ""), Cause("fumes", ident("coat"))),
+    ),
+    "a decision that comes when all is over": (
+        job(step("tile"), decisions=(decision("tile", "Sat2 0"),)), of_causes(Cause("decision", "colour")),
+    ),
 }  # fmt: skip
 """Jobs that no order of work fits, and the rules that collide in them."""
 
@@ -152,6 +204,26 @@ GIVEN = {
         Cause("wait", ident("coat"), "next"):
             "ready after 270 h instead of 400 h, by a quicker product or warmer air",
     },
+    "a house that is shut while you work": {Cause("access", ""): "the house open at all working hours"},
+    "a lift that is booked for an hour": {Cause("lift", ""): "the lift booked for it"},
+    "a toilet that is away till Wednesday": {
+        Cause("toilet", ident("off")): "2 nights without a toilet instead of 0",
+        Cause("days", "you"): "you on Wed 4 March 2026 too",
+        Cause("days", "plumber"): "plumber on Mon 2 March 2026 too",
+    },
+    "a test over a night in an empty house": {
+        Cause("look in", ident("fill")): "left alone for 16 h instead of 12 h",
+        Cause("wait", ident("fill"), "read"): "ready after 7 h instead of 20 h, by a quicker product or warmer air",
+    },
+    "fumes that outlast what must follow": {
+        Cause("fumes", ident("coat")): "that people may be in the fumes",
+        Cause("within", ident("coat"), "cover"): "within 16 h instead of 4 h",
+    },
+    "fumes that are there at night": {
+        Cause("fumes at night", ""): "a night away from the fumes",
+        Cause("fumes", ident("coat")): "that people may be in the fumes",
+    },
+    "a decision that comes when all is over": {Cause("decision", "colour"): "that it is decided already"},
 }  # fmt: skip
 """The smallest thing to give, worked out by hand."""
 
