@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 from tiny_folder import folder
 
+from sequencer.files import read_job
 from sequencer.plan import Plan
-from sequencer.planning import plan_for
+from sequencer.planning import plan_for, plan_of
 from sequencer.terms.minute import HOUR
+from sequencer.terms.told import Told
 from sequencer.views.as_json import plan_as_json
 from sequencer.views.foot import foot_of
 from sequencer.views.when import when
@@ -69,4 +72,17 @@ def test_when_and_json_tell_the_same(tmp_path: Path) -> None:
         "hours_so_far": 10.0,
         "hours_read": 0,
         "ready_as_said": None,
+        "ready_as_told": None,
     }
+
+
+def test_against_the_plan_people_were_told_a_cure_is_as_late_as_its_work_ended_late(tmp_path: Path) -> None:
+    """Told to be laid by Monday 11:00, laid by 14:00: the readings cost 9 h 41 min, the work 3 h more."""
+    planned(tmp_path, TUESDAY, readings=True)
+    job = read_job(tmp_path, TUESDAY)
+    made = {step.id: step.pieces for step in plan_of(job).steps}
+    lay = made["bath/bed/lay"]
+    told = Told(1, 0, {**made, "bath/bed/lay": ((lay[0][0] - 180, lay[0][1] - 180),)})
+    (one,) = plan_of(replace(job, told=told)).under_way
+    assert one.ready_as_said is not None
+    assert one.ready_as_told == one.ready_as_said - 180

@@ -184,6 +184,6 @@ def test_a_sheet_says_every_number_of_a_wait(shelf: dict[str, Recipe]) -> None:
 def test_recipes_as_json_name_the_places_of_their_numbers(shelf: dict[str, Recipe]) -> None:
     read = json.loads(recipe_as_json(shelf["grout"]))["recipe"]
     assert read["name"] == "grout"
-    assert read["steps"][0]["place"].startswith("recipes/grout.yaml:")
+    assert read["steps"][0]["place"].startswith("shipped/grout.yaml:")
     names = [one["name"] for one in json.loads(list_as_json(shelf))["recipes"]]
     assert names == sorted(shelf)

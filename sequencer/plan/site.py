@@ -61,7 +61,8 @@ class UnderWay:
     """A wait that runs today: `share` [0..1] of it over, expected `ready`.
 
     `so_far` [h] since the end of work, `read` [h] of them in air a meter read. `ready_as_said`: by what was said of the
-    air alone; None where no reading changes it.
+    air alone; None where no reading changes it. `ready_as_told`: by that air from the end of work people were told;
+    None where they were told none, or this very moment.
     """
 
     step: str
@@ -71,3 +72,4 @@ class UnderWay:
     so_far: float
     read: int
     ready_as_said: Minute | None
+    ready_as_told: Minute | None = None

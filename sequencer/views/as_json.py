@@ -53,6 +53,7 @@ def plan_as_json(plan: Plan) -> str:
                 "hours_so_far": round(one.so_far, 2),
                 "hours_read": one.read,
                 "ready_as_said": None if one.ready_as_said is None else time(one.ready_as_said),
+                "ready_as_told": None if one.ready_as_told is None else time(one.ready_as_told),
             }
             for one in plan.under_way
         ],

@@ -45,9 +45,14 @@ def under_way_words(plan: Plan, clock: Clock, one: UnderWay) -> str:
     if one.read:
         said += f"; {one.read} of its {max(round(one.so_far), one.read)} h so far by a meter"
     if one.ready_as_said is not None:
-        later = one.ready - one.ready_as_said
-        said += f", {whole_days(abs(later))} {'later' if later > 0 else 'sooner'} than by the air as it was said"
+        said += f", {_later(one.ready - one.ready_as_said)} than by the air as it was said"
+    if one.ready_as_told is not None:
+        said += f"; {_later(one.ready - one.ready_as_told)} than in the plan people were told"
     return said
+
+
+def _later(minutes: int) -> str:
+    return f"{whole_days(abs(minutes))} {'later' if minutes > 0 else 'sooner'}"
 
 
 def slip_words(step: PlannedStep) -> str:

@@ -39,6 +39,9 @@ def under_way(timed: Timed) -> tuple[UnderWay, ...]:
 def _one(timed: Timed, alone: Case, step: Step, wait: Wait, now: Minute) -> Iterator[UnderWay]:
     clock, end, ready = timed.case.clock(step, wait), timed.end(step.id), timed.ready(step, wait)
     said = at(alone.clock(step, wait).ready, end)
+    people = timed.case.job.told
+    pieces = people.pieces.get(step.id) if people is not None else None
+    told = at(alone.clock(step, wait).ready, pieces[-1][1]) if pieces else ready
     yield UnderWay(
         step=step.id,
         purpose=wait.purpose,
@@ -47,6 +50,7 @@ def _one(timed: Timed, alone: Case, step: Step, wait: Wait, now: Minute) -> Iter
         so_far=(now - end) / HOUR,
         read=_read(clock.air, wait, end, now) if now > end else 0,
         ready_as_said=said if said != ready and said < NEVER else None,
+        ready_as_told=told if told != ready and told < NEVER else None,
     )
 
 
