@@ -6,13 +6,14 @@ from dataclasses import replace
 
 import pytest
 from facts_told import told
-from tiny_jobs import broken, job, moment, order, step, times, trade, wait
+from tiny_jobs import broken, job, moment, named, order, room, step, times, trade, wait
 
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.told import Told
 from sequencer.terms.with_facts import with_facts
 
+DRY = room("bath", at_once=2, already=named("dry"))
 LOOK = trade("inspector", "9-15", hour_known=False)
 PLAN = {"a": "Mon 8-9", "b": "Mon 9-10"}
 
@@ -94,6 +95,13 @@ def test_two_steps_that_have_begun_break_no_rule_together_and_one_to_come_does()
         "bath/u/a and bath/u/b meet on a surface that is closed to one of them",
         "bath/u/a, bath/u/b are in the bath at once",
     }
+
+
+def test_nobody_takes_back_what_a_step_under_way_still_needs() -> None:
+    of = job(step("a", 240, needs="dry"), step("x/cut", takes_back="dry", gives="dry"), rooms=[DRY], weeks=2)
+    began = with_told(of, told("began a", at="Mon 8"))
+    plan = {"a": "Mon 8-12", "x/cut": "Mon 9-10"}
+    assert "bath/u/a needs dry while bath/x/cut has taken it back" in broken(began, times(plan))
 
 
 def test_who_is_asked_is_asked_in_time_and_who_is_not_needs_notice_from_now() -> None:

@@ -11,14 +11,14 @@ from sequencer.terms.job import Step
 
 def broken(site: Site) -> Iterator[str]:
     """States that nobody gave, and states that were away."""
-    for step in (step for step in site.job.steps if not site.behind(step)):
+    for step in site.job.steps:
         for need in step.needs:
-            if not _stands(site, step, need.word):
+            if not site.behind(step) and not _stands(site, step, need.word):
                 yield f"{step.id} needs {need.word}, which nobody has given by then"
         for need in (*step.needs, *step.follows):
             for taker in _takers(site, step, need.word):
                 away = (site.start(taker), _given_again(site, taker, need.word))
-                if overlap(away, (site.start(step), site.end(step))):
+                if overlap(away, (site.start(step), site.end(step))) and not site.behind(step, taker):
                     yield f"{step.id} needs {need.word} while {taker.id} has taken it back"
 
 
