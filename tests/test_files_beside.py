@@ -6,31 +6,18 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from tiny_folder import BED, JOB
+from jobs_folder import PEOPLE, job_folder
 
 from sequencer.files import job_folders, read_job, read_jobs
 from sequencer.terms.place import Faulty, Place
 
 TODAY = date(2026, 3, 2)
-PEOPLE = "format: 1\npeople:\n  you: {hours: 08:00-16:00}\n  plumber: {hands: 2}\n"
-
-
-def put(folder: Path, name: str) -> None:
-    """A job in a sub-folder, under a name of its own."""
-    here = folder / name
-    (here / "recipes").mkdir(parents=True)
-    bed = BED.format(wait="after 24 h, cement law", on="[floor]", lay="")
-    (here / "recipes" / "bed.yaml").write_text(bed, encoding="utf-8")
-    text = JOB.format(air=" 20 C 50 %", room="", uses="", more="").replace("job: tiny", f"job: {name}")
-    (here / "job.yaml").write_text(text, encoding="utf-8")
 
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
     """A folder of two jobs and a job that has people of its own."""
-    (tmp_path / "people.yaml").write_text(PEOPLE, encoding="utf-8")
-    for name in ("mill-lane", "orchard-row", "far-away"):
-        put(tmp_path, name)
+    job_folder(tmp_path, "mill-lane", "orchard-row", "far-away")
     (tmp_path / "far-away" / "people.yaml").write_text(PEOPLE, encoding="utf-8")
     (tmp_path / "letters").mkdir()
     return tmp_path

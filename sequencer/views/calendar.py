@@ -21,22 +21,33 @@ ALL_JOBS = UUID("6f1c4c1e-8f0b-4d52-9a3e-5a0f7c1f2b64")
 CONTROL = {code: None for code in range(32) if code != ord("\n")} | {127: None}
 
 
-def calendar(plan: Plan) -> bytes:
-    """The file's octets; the same plan gives the same octets. ValueError if the plan has no entry."""
-    entries = entries_of(plan)
-    if not entries:
+def calendar(*plans: Plan) -> bytes:
+    """The file's octets, of one plan or of several jobs in one; the same plans give the same octets.
+
+    ValueError if there is no entry.
+    """
+    jobs = [(plan, entries_of(plan)) for plan in plans]
+    jobs = [(plan, entries) for plan, entries in jobs if entries]
+    if not jobs:
         raise ValueError("a plan without steps makes no calendar")
     file = Calendar()
     file.add("prodid", PRODUCT)
     file.add("version", "2.0")
     file.add("calscale", "GREGORIAN")
-    if len(entries) > 1:
+    if sum(len(entries) for _, entries in jobs) > 1:
         for name in ("name", "x-wr-calname"):
-            file.add(name, vText(_clean(plan.title)))
-    events = _Events(plan)
-    made = [events.event(entry) for entry in entries]
-    if events.uses_zone:
-        file.add_component(time_zone(plan.zone, utc(min(entry.start for entry in entries)), events.last(entries)))
+            file.add(name, vText(_clean(" / ".join(plan.title for plan, _ in jobs))))
+    made: list[Component] = []
+    zones: dict[str, tuple[datetime, datetime]] = {}
+    for plan, entries in jobs:
+        events = _Events(plan, named=len(jobs) > 1)
+        made += [events.event(entry) for entry in entries]
+        if events.uses_zone:
+            first, last = utc(min(entry.start for entry in entries)), events.last(entries)
+            known = zones.get(plan.zone, (first, last))
+            zones[plan.zone] = min(known[0], first), max(known[1], last)
+    for name, (first, last) in zones.items():
+        file.add_component(time_zone(name, first, last))
     for event in made:
         file.add_component(event)
     return bytes(file.to_ical(sorted=False))
@@ -64,9 +75,10 @@ def _observance(observance: Observance) -> Component:
 
 
 class _Events:
-    """Entries of one plan as events."""
+    """Entries of one plan as events; `named`: with the job's title in front."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, named: bool = False) -> None:
+        self.title = f"{plan.title}: " if named else ""
         self.clock = Clock(plan.zone)
         self.job = uuid5(ALL_JOBS, plan.job)
         self.as_of = utc(plan.as_of)
@@ -88,7 +100,7 @@ class _Events:
         event.add("sequence", 0)
         for name, moment in zip(("dtstart", "dtend"), self._times(entry), strict=True):
             event.add(name, moment)
-        event.add("summary", _clean(entry.summary))
+        event.add("summary", _clean(f"{self.title}{entry.summary}"))
         if entry.description:
             event.add("description", _clean("\n".join(entry.description)))
         if entry.categories:

@@ -45,5 +45,11 @@ def check_as_json(job: Job | None, faults: Sequence[Fault], remarks: Sequence[Fa
     return document("check", job=name, faults=told[0], remarks=told[1])
 
 
+def checks_as_json(found: Sequence[tuple[Job, Sequence[Fault]]]) -> str:
+    """The same for the jobs of a folder, none with a fault; each with the remarks on its recipes."""
+    jobs = [{"job": job.name, "remarks": [fault_as_json(remark) for remark in remarks]} for job, remarks in found]
+    return document("checks", jobs=jobs, faults=[])
+
+
 def _count(number: int, word: str) -> str:
     return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -12,16 +12,23 @@ from sequencer.terms.place import Fault, Faulty
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sequencer.files import read_job
-    from sequencer.views.checked import check_as_json, checked, faults_as_text
+    from sequencer.files import job_folders, read_job, read_jobs
+    from sequencer.views.checked import check_as_json, checked, checks_as_json, faults_as_text
 
+    path = Path(arguments.job)
+    folders = job_folders(path)
     try:
-        job = read_job(Path(arguments.job), arguments.today)
+        jobs = read_jobs(path, arguments.today) if folders else (read_job(path, arguments.today),)
     except Faulty as faulty:
         give(check_as_json(None, faulty.faults) if arguments.json else faults_as_text(faulty.faults), arguments)
         return WRONG
-    found = _remarks(job, Path(arguments.job))
-    give(check_as_json(job, (), found) if arguments.json else checked(job, found), arguments)
+    found = [(job, _remarks(job, folder)) for job, folder in zip(jobs, folders or (path,), strict=True)]
+    if not arguments.json:
+        give("".join(checked(job, remarks) for job, remarks in found), arguments)
+    elif folders:
+        give(checks_as_json(found), arguments)
+    else:
+        give(check_as_json(jobs[0], (), found[0][1]), arguments)
     return DONE
 
 
