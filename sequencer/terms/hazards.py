@@ -65,3 +65,9 @@ HAZARDS: Final = (
         "Weight and glass, two people lift, wear gloves",
     ),
 )
+
+DANGERS: Final = frozenset(
+    ("Asbestos", "Cement", "Dust", "Electricity", "Fibers", "Fire", "Fumes", "Glass", "Lead", "Silica", "Solvents")
+    + ("Structure", "Water", "Weight", "Wood")
+)
+"""First words of cautions that begin with what hurts, before a comma and what to do against it."""

@@ -6,6 +6,7 @@ from sequencer.plan import GivenUp, Plan, PlannedDecision, PlannedOrder, Visit
 from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.against_told import against_told, kept_recipes
+from sequencer.views.cautions import gathered
 from sequencer.views.clock import Clock, days_between, length, list_of_days, usual, whole_days
 from sequencer.views.lines import Section
 from sequencer.views.promises import handed_over
@@ -142,7 +143,7 @@ class _Foot:
         general = dict.fromkeys(in_words(text, self.plan.words) for id, text in self.plan.cautions if id is None)
         steps = {id for id, _ in self.plan.cautions if id is not None}
         more = [f"{len(steps)} steps have cautions of their own: plan --plain and when tell them"] if steps else []
-        return [*general, *more]
+        return [*gathered(general), *more]
 
     def _titles(self, state: str) -> list[str]:
         steps = [step for step in self.plan.steps if step.state == state]
