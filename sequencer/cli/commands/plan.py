@@ -3,21 +3,35 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
 from sequencer.answers.choice import Choice
 from sequencer.cli import WRONG, say
 from sequencer.cli.planned import is_dumb, with_plan
 from sequencer.cli.planned_several import holds_jobs, with_plans
 from sequencer.plan import Plan, Plans
+from sequencer.terms.job import Job
 
 
 def run(arguments: argparse.Namespace) -> int:
     if holds_jobs(arguments):
+        if arguments.new_recipes:
+            say("--new-recipes is about what people were told of one job; name its folder")
+            return WRONG
         return with_plans(arguments, lambda plans, choice: _of_several(arguments, plans, choice), arguments.first)
     if arguments.first is not None:
         say("--first chooses among the jobs of a folder; name the folder they stand in")
         return WRONG
-    return with_plan(arguments, lambda plan: _of_one(arguments, plan))
+    return with_plan(arguments, lambda plan: _of_one(arguments, plan), _job(arguments))
+
+
+def _job(arguments: argparse.Namespace) -> Job | None:
+    """The job with recipe texts as they stand, where that is asked for; else it is read as usual."""
+    if not arguments.new_recipes:
+        return None
+    from sequencer.files import read_job
+
+    return read_job(Path(arguments.job), arguments.today, new_recipes=True)
 
 
 def _of_one(arguments: argparse.Namespace, plan: Plan) -> str:
