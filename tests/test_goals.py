@@ -4,23 +4,37 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from plans import orchard_row
+from tiny_folder import TODAY, folder
 from tiny_jobs import booking, broken, case_of, job, moment, network_of, solved, spans, step, trade, wait
 
 from sequencer.audit import Times
 from sequencer.audit.goals import counted, miscounted
+from sequencer.files import read_job
 from sequencer.network.rules.soonest import SPREAD
+from sequencer.plan import Goal
 from sequencer.solve import Answer, search_goals, solve
 from sequencer.solve.between import Range
 from sequencer.solve.grid import lay
 from sequencer.solve.search import new_solver, run
 from sequencer.solve.search_goals import model_of, weights_of
-from sequencer.terms.goal import BACK_SOON, FEW_VISITS, HAND_OVER_GOAL, KEEP_TOLD, TOLD_VISITS_MOVED, VISITS
+from sequencer.terms.goal import (
+    BACK_SOON,
+    FEW_VISITS,
+    HAND_OVER_GOAL,
+    KEEP_TOLD,
+    SOONEST_GOAL,
+    TOLD_VISITS_MOVED,
+    VISITS,
+)
 from sequencer.terms.house import House
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.told import Told, ToldVisit
+from sequencer.views.weighed import weighed
 from sequencer.writeup import times_of
 
 FREE, LAST = "hall/u/free", "bath/u/last"
@@ -232,3 +246,28 @@ def test_without_the_weights_of_the_steps_another_plan_would_be_as_good() -> Non
     *others, last = answer.goals
     worse = replace(last, value=last.value + MOST_APART)
     assert second_best(of, replace(answer, goals=(*others, worse))) == "OPTIMAL"
+
+
+def test_a_job_file_says_what_comes_first_and_the_rest_follows_as_usual(tmp_path: Path) -> None:
+    of = read_job(folder(tmp_path, "17 C 65 %", more="prefer: few visits\n"), TODAY)
+    assert of.prefer == (FEW_VISITS, KEEP_TOLD, BACK_SOON)
+    assert read_job(folder(tmp_path, "17 C 65 %"), TODAY).prefer == (KEEP_TOLD, BACK_SOON, FEW_VISITS)
+
+
+def test_the_foot_says_what_was_weighed_and_how_surely() -> None:
+    """In the order it decided; the last goal only where it is not proven."""
+    goals = (
+        Goal(HAND_OVER_GOAL, 5, 5), Goal(TOLD_VISITS_MOVED, 0, 0), Goal("toilet back", 3, 3),
+        Goal("first shower", 4, 3), Goal(VISITS, 2, 1), Goal(SOONEST_GOAL, 900, 900),
+    )  # fmt: skip
+    assert weighed(replace(orchard_row(), goals=goals)) == [
+        "no visit moves that people were told of",
+        "toilet back: a half-day sooner is not possible",
+        "first shower: a half-day sooner is not ruled out",
+        "others come twice; that 1 might do is not ruled out",
+    ]
+    more = (Goal(HAND_OVER_GOAL, 5, 5), Goal(TOLD_VISITS_MOVED, 3, 3), Goal(SOONEST_GOAL, 900, 800))
+    assert weighed(replace(orchard_row(), goals=more)) == [
+        "3 visits move that people were told of, the fewest possible",
+        "that all else is as early as it can be is not proven",
+    ]
