@@ -22,7 +22,7 @@ from sequencer.terms.minute import HOUR
 from sequencer.terms.told import Told
 from sequencer.terms.with_facts import with_facts
 
-SEEDS = (2, 9, 13, 21, 25, 42, 105, 311, 1016, 1017)
+SEEDS = (9, 13, 42, 311, 1016, 1017)
 """Random jobs with notice, orders, bookings, inspections, two rooms, shared visits among them."""
 
 
@@ -55,7 +55,7 @@ def chains(lengths: list[list[int]]) -> Job:
     return job(*steps, trades=people, rooms=rooms, weeks=4)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(st.lists(st.lists(st.integers(2, 20).map(lambda n: 15 * n), min_size=2, max_size=3), min_size=2, max_size=3))
 def test_one_hour_later_moves_exactly_the_steps_that_wait_for_it(lengths: list[list[int]]) -> None:
     """Checked against a plan in which the step takes so much longer from the start."""
