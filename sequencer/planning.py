@@ -23,6 +23,7 @@ from sequencer.network.past import past_of
 from sequencer.plan import Plan, Plans
 from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
+from sequencer.terms.away_everywhere import away_everywhere
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.with_facts import as_made, with_past
@@ -77,7 +78,7 @@ def plans_of(
 
     Without `tidy` only hand-overs count: enough to know what an order of the jobs would bring.
     """
-    alone = [settled(replace(job, beside=()), effort, told) for job in jobs]
+    alone = [settled(replace(job, beside=()), effort, told) for job in away_everywhere(tuple(jobs))]
     return planned_together(alone, effort, told, first, tidy)
 
 

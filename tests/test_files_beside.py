@@ -69,6 +69,12 @@ def test_a_fault_in_the_people_they_share_is_told_once(site: Path) -> None:
     assert [fault.place for fault in faulty.value.faults] == [Place("people.yaml", 4, 20)]
 
 
+def test_a_question_to_one_job_names_the_jobs_of_the_folder(site: Path) -> None:
+    with pytest.raises(Faulty) as faulty:
+        read_job(site, TODAY)
+    assert str(faulty.value).endswith("is asked of one; name one of them: mill-lane, orchard-row")
+
+
 def test_each_job_has_a_name_of_its_own(site: Path) -> None:
     file = site / "orchard-row" / "job.yaml"
     file.write_text(file.read_text("utf-8").replace("job: orchard-row", "job: mill-lane"), encoding="utf-8")

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 import pytest
-from tiny_jobs import booking, moment, room, step, times, trade
+from tiny_jobs import HERE, booking, moment, room, step, times, trade
 from tiny_jobs import job as tiny
 from two_jobs import best, drawn, shared
 
@@ -17,8 +17,10 @@ from sequencer.audit.across import broken
 from sequencer.plan import Plans
 from sequencer.planning import NoOrderFits, plan_of, plans_of
 from sequencer.terms.cause import Cause
+from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import HOUR
+from sequencer.terms.with_facts import with_facts
 from sequencer.views.beside import others_words, sections_of
 
 SHORT = "8-10"
@@ -210,8 +212,8 @@ def test_the_job_that_is_chosen_comes_first() -> None:
 def test_what_a_change_does_to_the_other_job_is_told_with_dates() -> None:
     a, b = shared(one("x"), one("x"), a="Tue 0")
     longer = shared(one("x", "y"), one("x"), a="Wed 0")[0]
-    before, after = plan_of(replace(a, beside=(b,)), 0.3), plan_of(replace(longer, beside=(b,)), 0.3)
-    (other,) = others_moved(before, after)
+    job, after = replace(a, beside=(b,)), plan_of(replace(longer, beside=(b,)), 0.3)
+    (other,) = others_moved(job, after, 0.3)
     assert [(each.trade, each.step, each.was, each.starts) for each in other.moved] == [
         ("plumber", "x", moment("Tue 8"), moment("Wed 8"))
     ]
@@ -219,7 +221,16 @@ def test_what_a_change_does_to_the_other_job_is_told_with_dates() -> None:
         "B: hand over Wed 4 March 10:00; before Tue 3 March 10:00",
         "plumber, x: Tue 3 March 08:00 -> Wed 4 March 08:00",
     ]
-    assert others_words(others_moved(before, before)) == ["B: nothing moves"]
+    assert others_words(others_moved(job, plan_of(job, 0.3), 0.3)) == ["B: nothing moves"]
+
+
+def test_who_is_away_is_away_from_every_job_and_who_is_late_from_the_one_alone() -> None:
+    a, b = shared(one("x"), one("x"), b="Tue 0")
+    span = (moment("Mon 0"), moment("Tue 0"))
+    for kind, begins in (("away", "Tue 8"), ("late", "Mon 8")):
+        said = Fact(1, kind, "plumber", moment("Mon 0"), moment("Mon 0"), "", HERE, span=span)
+        plans = planned(with_facts(a, [said]), b)
+        assert starts(plans, "b") == [moment(begins)]
 
 
 def test_a_job_whose_people_do_not_suffice_for_both_has_no_plan() -> None:

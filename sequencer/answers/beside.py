@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from sequencer.plan import Beside, Elsewhere, Plan
+from sequencer.plan import Beside, Plan
+from sequencer.planning import plan_of, settled
+from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
+
+Tell = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -20,33 +25,54 @@ class StepMoved:
 
 @dataclass(frozen=True)
 class OtherJob:
-    """Another job before and now, and what of the people it shares moves there, by its new start."""
+    """Another job now. `was`: its hand-over before; `moved`: what of the people it shares moves there, by new start."""
 
-    was: Beside
     now: Beside
+    was: Minute
     moved: tuple[StepMoved, ...]
 
     @property
     def changed(self) -> bool:
         """True if its hand-over or anybody's step there moves."""
-        return bool(self.moved) or self.was.finish != self.now.finish
+        return bool(self.moved) or self.was != self.now.finish
 
 
-def others_moved(before: Plan, after: Plan) -> tuple[OtherJob, ...]:
-    """Every other job of two plans of the same job, made beside the same others."""
-    were = {one.job: one for one in before.beside}
+@dataclass(frozen=True)
+class _Before:
+    finish: Minute
+    starts: Mapping[str, Minute]
+
+
+def others_moved(
+    job: Job, after: Plan, effort: float = 1.0, told: Tell = lambda _: None
+) -> tuple[OtherJob, ...]:
+    """The jobs beside a job in a plan of it that was changed, against what people were told of them.
+
+    `job`: as it was before the change; it is planned as such where people were not told of all of them. NoOrderFits.
+    """
+    before = _told(job) if all(other.told for other in job.beside) else _planned(job, effort, told)
     return tuple(
-        OtherJob(were[now.job], now, _moved(before, after, now)) for now in after.beside if now.job in were
+        OtherJob(one, before[one.job].finish, _moved(before[one.job], after, one)) for one in after.beside
     )
 
 
-def _moved(before: Plan, after: Plan, job: Beside) -> tuple[StepMoved, ...]:
-    were = {_key(one): one.start for one in before.elsewhere if one.job == job.title}
-    here = [one for one in after.elsewhere if one.job == job.title and _key(one) in were]
+def _told(job: Job) -> dict[str, _Before]:
+    return {other.name: _Before(other.told.finish, other.told.starts) for other in job.beside if other.told}
+
+
+def _planned(job: Job, effort: float, told: Tell) -> dict[str, _Before]:
+    plan = plan_of(settled(job, effort, told), effort, told)
+    return {
+        one.job: _Before(one.finish, {each.id: each.start for each in plan.elsewhere if each.job == one.title})
+        for one in plan.beside
+    }
+
+
+def _moved(before: _Before, after: Plan, job: Beside) -> tuple[StepMoved, ...]:
+    """Steps to come that were known before and start at another moment now."""
+    here = (one for one in after.elsewhere if one.job == job.title and one.start >= after.as_of)
     return tuple(
-        StepMoved(one.trade, one.step, were[_key(one)], one.start) for one in here if were[_key(one)] != one.start
+        StepMoved(one.trade, one.step, before.starts[one.id], one.start)
+        for one in here
+        if before.starts.get(one.id, one.start) != one.start
     )
-
-
-def _key(one: Elsewhere) -> tuple[str, str]:
-    return one.trade, one.id

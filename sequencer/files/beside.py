@@ -13,7 +13,7 @@ from sequencer.files.tree import Table
 from sequencer.files.written import JOB_FILE, PEOPLE_FILE
 from sequencer.files.yaml_tree import read_tree
 from sequencer.terms.job import Job
-from sequencer.terms.place import Fault, Faulty
+from sequencer.terms.place import Fault, Faulty, Place
 from sequencer.terms.words import OWN_TRADE
 
 
@@ -41,6 +41,9 @@ def read_job(path: Path, today: date | None = None, new_recipes: bool = False) -
     `new_recipes`: with recipe texts as they stand, not as they were when people were told a plan.
     """
     others = folders_beside(path)
+    if jobs := job_folders(path):
+        what = f'"{path}" holds several jobs, and this is asked of one'
+        raise Faulty([Fault(Place(JOB_FILE), what, f"name one of them: {', '.join(job.name for job in jobs)}")])
     if not others:
         return read_alone(path, today, new_recipes=new_recipes)
     here = path.parent if path.name == JOB_FILE else path

@@ -84,9 +84,9 @@ def others_words(others: Iterable[OtherJob]) -> list[str]:
         if not other.changed:
             said.append(f"{other.now.title}: nothing moves")
             continue
-        if other.was.finish == other.now.finish:
+        if other.was == other.now.finish:
             said.append(f"{handed_over(other.now)}; it stays")
         else:
-            said.append(f"{handed_over(other.now)}; before {clock.at(other.was.finish)}")
+            said.append(f"{handed_over(other.now)}; before {clock.at(other.was)}")
         said += [f"{one.trade}, {one.step}: {clock.at(one.was)} -> {clock.at(one.starts)}" for one in other.moved]
     return said

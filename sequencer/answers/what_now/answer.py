@@ -10,12 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache, partial
 
+from sequencer.answers.beside import OtherJob, others_moved
 from sequencer.answers.moves import Moves, between
 from sequencer.answers.on_site.site import on_site
 from sequencer.answers.on_site.waiting_hour import WaitingHour, waiting_hours
 from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
 from sequencer.answers.what_now.whom import CallNow, calls_now
-from sequencer.plan import Beside, Elsewhere, Plan, PlannedOrder
+from sequencer.plan import Elsewhere, Plan, PlannedOrder
 from sequencer.planning import plan_of, settled
 from sequencer.terms.fact import CLIENT, Fact
 from sequencer.terms.job import Job
@@ -37,14 +38,6 @@ class OrderMove:
 
 
 @dataclass(frozen=True)
-class BesideMove:
-    """Another job that shares people. `was`: the hand-over people were told there, None if they were told none."""
-
-    beside: Beside
-    was: Minute | None
-
-
-@dataclass(frozen=True)
 class WhatNow:
     """The answer. `before`: what people were told, or the plan without the facts (`told` False).
 
@@ -62,7 +55,7 @@ class WhatNow:
     pulled: tuple[str, ...]
     gap: tuple[WaitingHour, ...]
     elsewhere: tuple[Elsewhere, ...]
-    beside: tuple[BesideMove, ...]
+    beside: tuple[OtherJob, ...]
     calls: tuple[CallNow, ...]
 
     @property
@@ -99,7 +92,7 @@ def what_now(
         pulled=tuple(move.id for move in found.moved if move.was and move.starts and move.starts < move.was),
         gap=_gap(found, visits),
         elsewhere=_elsewhere(found, visits),
-        beside=_beside(changed, found.plan),
+        beside=others_moved(job, found.plan, effort, told) if job.beside else (),
         calls=calls_now(found.job, visits, facts, know, client),
     )
 
@@ -147,11 +140,6 @@ def _elsewhere(found: Moves, visits: tuple[VisitMove, ...]) -> tuple[Elsewhere, 
     if gap is None:
         return ()
     return tuple(one for one in found.plan.elsewhere if one.trade == own and one.start < gap[1] and one.end > gap[0])
-
-
-def _beside(job: Job, plan: Plan) -> tuple[BesideMove, ...]:
-    told = {other.name: other.told.finish for other in job.beside if other.told is not None}
-    return tuple(BesideMove(one, told.get(one.job)) for one in plan.beside)
 
 
 def _days(job: Job, start: Minute, end: Minute) -> list[Span]:

@@ -75,10 +75,14 @@ def what_now_as_json(found: WhatNow) -> str:
         ],
         beside=[
             {
-                "job": one.beside.job,
+                "job": one.now.job,
                 "was": time(one.was),
-                "finish": time(one.beside.finish),
-                "days_late": one.beside.days_late,
+                "finish": time(one.now.finish),
+                "days_late": one.now.days_late,
+                "moves": [
+                    {"trade": each.trade, "step": each.step, "was": time(each.was), "is": time(each.starts)}
+                    for each in one.moved
+                ],
             }
             for one in found.beside
         ],

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sequencer.answers.what_now.answer import WhatNow
 from sequencer.network.model import HAND_OVER
+from sequencer.views.beside import others_words
 from sequencer.views.clock import Clock, days_between, usual
 from sequencer.views.lines import Section, laid_out
 from sequencer.views.titles import title_of_id
@@ -30,7 +31,7 @@ def what_now_text(found: WhatNow, width: int = WIDTH) -> str:
         Section("what can be pulled into the gap", tuple(_gap(found))),
         Section("whom to call, in this order", tuple(_calls(found))),
         Section("orders", tuple(_orders(found))),
-        Section("the other jobs", tuple(_beside(found))),
+        Section("the other jobs", tuple(others_words(found.beside))),
     )
     return "\n".join(laid_out([one for one in sections if one.texts], width)) + "\n"
 
@@ -81,15 +82,6 @@ def _gap(found: WhatNow) -> Iterator[str]:
         yield f"{clock.span(hour.start, hour.end)}: {'; '.join(could)}"
     for one in found.elsewhere:
         yield f"{clock.span(one.start, one.end)}: {one.step}, at {one.job}"
-
-
-def _beside(found: WhatNow) -> Iterator[str]:
-    """What the change does to the other jobs."""
-    for one in found.beside:
-        clock, now = Clock(one.beside.zone), one.beside.finish
-        was = f" instead of {clock.at(one.was)}" if one.was is not None and one.was != now else ""
-        late = f", {one.beside.days_late} days late" if one.beside.days_late else ""
-        yield f"{one.beside.title}: hand-over {clock.at(now)}{was}{late}"
 
 
 def _calls(found: WhatNow) -> Iterator[str]:
