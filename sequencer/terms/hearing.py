@@ -48,27 +48,20 @@ def where_and_what(state: str, here: str) -> tuple[str, str]:
 def givers_of(job: Job, step: Step, state: str) -> list[Step]:
     """Steps that give a state where `step` needs it."""
     room, word = where_and_what(state, step.room)
-    return [
-        giver
-        for giver in job.steps_in(room)
-        if giver.id != step.id and any(given.state == word for given in giver.gives) and touch(step, giver)
-    ]
+    return [giver for giver in job.steps_giving(room, word) if giver.id != step.id and touch(step, giver)]
 
 
 def takers_of(job: Job, step: Step, state: str) -> list[Step]:
     """Steps of other recipes in the room that take a state back where `step` needs it."""
     room, word = where_and_what(state, step.room)
-    return [
-        taker
-        for taker in job.steps_in(room)
-        if any(back.word == word for back in taker.takes_back) and touch(step, taker) and not same_use(step, taker)
-    ]
+    takers = job.steps_taking_back(room, word)
+    return [taker for taker in takers if touch(step, taker) and not same_use(step, taker)]
 
 
 def given_again(job: Job, taker: Step, state: str) -> list[Step]:
     """The steps of the taker's own recipe that give the state again."""
     _, word = where_and_what(state, taker.room)
-    return [s for s in job.steps_in(taker.room) if same_use(s, taker) and any(g.state == word for g in s.gives)]
+    return [giver for giver in job.steps_giving(taker.room, word) if same_use(giver, taker)]
 
 
 def given_wait(giver: Step, state: str) -> Wait | None:

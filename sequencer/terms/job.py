@@ -218,6 +218,14 @@ class Job:
         """The steps of a room in the order of the files; none for a room the job does not have."""
         return self._by_room.get(room, [])
 
+    def steps_giving(self, room: str, state: str) -> list[Step]:
+        """The steps of a room that give a state, in the order of the files."""
+        return self._giving.get((room, state), [])
+
+    def steps_taking_back(self, room: str, state: str) -> list[Step]:
+        """The steps of a room that take a state back, in the order of the files."""
+        return self._taking_back.get((room, state), [])
+
     def with_bookings(self, bookings: tuple[Booking, ...]) -> Job:
         """The same job with these firm visits instead of its own."""
         return replace(self, bookings=bookings)
@@ -259,6 +267,22 @@ class Job:
         for step in self.steps:
             rooms[step.room].append(step)
         return rooms
+
+    @cached_property
+    def _giving(self) -> dict[tuple[str, str], list[Step]]:
+        found: dict[tuple[str, str], list[Step]] = {}
+        for step in self.steps:
+            for state in dict.fromkeys(given.state for given in step.gives):
+                found.setdefault((step.room, state), []).append(step)
+        return found
+
+    @cached_property
+    def _taking_back(self) -> dict[tuple[str, str], list[Step]]:
+        found: dict[tuple[str, str], list[Step]] = {}
+        for step in self.steps:
+            for state in dict.fromkeys(back.word for back in step.takes_back):
+                found.setdefault((step.room, state), []).append(step)
+        return found
 
     @cached_property
     def _rooms(self) -> dict[str, Room]:
