@@ -22,6 +22,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
 import tui.app
+import tui.speaking
 from sequencer.plan import Plan
 from sequencer.views.diary import diary
 from sequencer.views.lines import page, text_of
@@ -33,6 +34,7 @@ from tui.keys import KEYS, foot, help_text, keys_page
 from tui.looks import ANSI, DARK, DARK_GROUND, LIGHT, LIGHT_GROUND, LOOKS, style_of
 from tui.outcome import Outcome
 from tui.pages import Cursor, Pages
+from tui.shell import shell
 from tui.watch import stamp
 
 ROOT = Path(__file__).parent.parent
@@ -354,6 +356,61 @@ def test_every_key_does_something_and_none_does_two_things() -> None:
         assert key.tells in help_text()
 
 
+@pytest.fixture
+def spoken(monkeypatch: pytest.MonkeyPatch) -> list[list[str]]:
+    """What the shell was asked; it always says the same."""
+    asked: list[list[str]] = []
+
+    async def says(words: list[str], today: date | None) -> str:
+        asked.append(words)
+        return "what moves"
+
+    monkeypatch.setattr(tui.speaking, "shell", says)
+    return asked
+
+
+@pytest.mark.parametrize(
+    ("keys", "typed", "said"),
+    [
+        (["d"], "", ["today", "nowhere"]),
+        (["u"], "", ["undo", "--job", "nowhere"]),
+        (["l"], "Thu", ["late", "plumber", "--until", "Thu", "--job", "nowhere"]),
+        (["i"], "'12 March'", ["if", "late", "plumber", "--until", "12 March", "--job", "nowhere"]),
+    ],
+    ids=["day", "undo", "late", "if"],
+)
+def test_the_screen_speaks_with_the_shell_and_shows_what_it_says(
+    keys: list[str], typed: str, said: list[str], outcomes: list[Outcome], spoken: list[list[str]]
+) -> None:
+    async def check(app: DiaryApp, pilot: Pilot[None]) -> None:
+        await pilot.press(*keys)
+        if typed:
+            field = app.query_one("#say", Input)
+            assert field.display and field.value.endswith("late plumber --until ")
+            field.value += typed
+            await pilot.press("enter")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert spoken == [said]
+        assert isinstance(app.screen, TextBox) and app.screen.text == "what moves"
+
+    on_screen(check)
+
+
+def test_a_field_left_with_esc_says_nothing(outcomes: list[Outcome], spoken: list[list[str]]) -> None:
+    async def check(app: DiaryApp, pilot: Pilot[None]) -> None:
+        await pilot.press("l", "escape")
+        assert not app.query_one("#say", Input).display
+        assert spoken == []
+
+    on_screen(check)
+
+
+def test_the_shell_of_the_screen_tells_text_and_talk(tmp_path: Path) -> None:
+    said = asyncio.run(shell(["today", str(tmp_path)], None))
+    assert "job.yaml" in said
+
+
 def test_the_page_of_keys_in_the_docs_is_the_table() -> None:
     assert (ROOT / "docs" / "keys.md").read_text("utf-8") == keys_page()
 
@@ -361,10 +418,12 @@ def test_the_page_of_keys_in_the_docs_is_the_table() -> None:
 def test_the_files_of_a_job_are_watched_and_nothing_else(tmp_path: Path) -> None:
     job = tmp_path / "job"
     (job / "recipes").mkdir(parents=True)
-    watched = ("job/job.yaml", "job/recipes/own.yaml", "job/logger.csv", "people.yaml")
+    (job / "told" / "tiny").mkdir(parents=True)
+    watched = ("job/job.yaml", "job/recipes/own.yaml", "job/logger.csv", "people.yaml", "job/site-book.txt",
+               "job/told/tiny/plan.json")  # fmt: skip
     for name in (*watched, "job/notes.txt", "other.yaml"):
         (tmp_path / name).write_text("x", "utf-8")
-    assert {file.name for file in stamp(job)} == {"job.yaml", "own.yaml", "logger.csv", "people.yaml"}
+    assert {file.name for file in stamp(job)} == {Path(name).name for name in watched}
     before = stamp(job / "job.yaml")
     assert before == stamp(job)
     (job / "job.yaml").write_text("longer", "utf-8")

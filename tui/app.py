@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from rich.text import Text
-from textual.app import App, ComposeResult
+from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Container, Horizontal, VerticalScroll
 from textual.widgets import Input, Static
@@ -25,6 +25,7 @@ from tui.keys import KEYS, foot, help_text
 from tui.looks import ANSI, DARK, NAMES, THEMES, style_of
 from tui.outcome import Outcome
 from tui.pages import HEAD_LINES, Cursor
+from tui.speaking import Speaking
 from tui.watch import Stamp, stamp
 
 LOOK_EVERY = 1.0
@@ -37,7 +38,7 @@ WIDE_FROM = 100
 """From this width on [columns] the story stands beside the diary, not below it."""
 
 
-class DiaryApp(App[None]):
+class DiaryApp(Speaking):
     """The screen of one job."""
 
     CSS_PATH = "diary.tcss"
@@ -67,6 +68,7 @@ class DiaryApp(App[None]):
                 yield Static(id="told", markup=False)
         yield Static(id="legend", markup=False)
         yield Input(id="find", placeholder="a step, a recipe or a surface")
+        yield Input(id="say", placeholder="late plumber --until Thu")
         with Horizontal(id="foot"):
             yield Static(self._foot(), id="does")
             yield Static(id="where", markup=False)
@@ -90,7 +92,7 @@ class DiaryApp(App[None]):
         if now != self.seen or (self.outcome is None and not self.workers):
             self.seen = now
             if self.plan is not None:
-                self._note("older: the files changed, planning again")
+                self.note("older: the files changed, planning again")
             self.run_worker(self._plan(), group="plan", exclusive=True)
 
     async def _plan(self) -> None:
@@ -101,13 +103,14 @@ class DiaryApp(App[None]):
         """Shows a plan; or, over the older plan if there is one, why there is no new one."""
         if outcome.plan is not None:
             self.plan = outcome.plan
-            self._note("")
+            self.note("")
             self.diary.show(outcome.plan)
             return
         older = "; the plan shown is older" if self.plan is not None else ""
-        self._note("\n".join((outcome.title + older, *outcome.texts)))
+        self.note("\n".join((outcome.title + older, *outcome.texts)))
 
-    def _note(self, text: str) -> None:
+    def note(self, text: str) -> None:
+        """A line over the diary, none without a text."""
         note = self.query_one("#note", Static)
         note.update(text)
         note.display = bool(text)
@@ -182,19 +185,20 @@ class DiaryApp(App[None]):
 
     def action_to_diary(self, _: str) -> None:
         """Back to the diary."""
-        self.query_one("#find", Input).display = False
+        for field in self.query(Input):
+            field.display = False
         self.diary.focus()
 
     def action_find(self, _: str) -> None:
         """Asks what to find."""
-        field = self.query_one("#find", Input)
-        field.display = True
-        field.value = ""
-        field.focus()
+        self.ask_in("#find", "")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Goes to the first step found on or after the cursor's day."""
+        """Goes to the first step found on or after the cursor's day; or says what was said to the shell."""
         self.action_to_diary("")
+        if event.input.id == "say":
+            self.say_to_shell(event.value)
+            return
         pages = self.diary.pages
         if self.plan is None or pages is None or not event.value.strip():
             return

@@ -18,7 +18,7 @@ class Key:
 
 
 KEYS = (
-    Key(("up", "down", "left", "right"), "arrows", "move", "another day, another surface", "move", "move"),
+    Key(("up", "down", "left", "right"), "arrows", "move", "another day, another surface", "move"),
     Key(("pageup", "pagedown"), "page up, page down", "page", "a screen of days", "move"),
     Key(("home",), "home", "first", "the first day", "move"),
     Key(("end",), "end", "last", "hand-over", "move"),
@@ -29,6 +29,10 @@ KEYS = (
     Key(("enter",), "enter", "open", "go into the story", "the chosen cell"),
     Key(("escape",), "esc", "to_diary", "back to the diary", "the chosen cell"),
     Key(("c",), "c", "copy", "copy the story, and show it as plain text", "the chosen cell", "copy"),
+    Key(("d",), "d", "day", "the day on site: who comes, last starts, whom to call", "the job"),
+    Key(("l",), "l", "late", "someone is late: written down, then what moves and whom to call", "the job", "late"),
+    Key(("i",), "i", "if", "what if: the same words, nothing is written", "the job"),
+    Key(("u",), "u", "undo", "strike the newest line of the site book", "the job"),
     Key(("T",), "T", "theme", "dark, light, or the terminal's own colors", "the screen"),
     Key(("question_mark",), "?", "keys", "this page", "the screen", "keys"),
     Key(("q",), "q", "leave", "leave; everything is in the files", "the screen", "leave"),
