@@ -89,11 +89,24 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     does not settle, the air is taken to change as late as any of these plans had it, and the plan says so. What is
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
     and no hand-over it allows is ruled out. Where some are left, plans are tried that bring the new air sooner. A job
-    that shares people with others is planned together with them.
+    that shares people with others is planned together with them. Where nothing fits any more because of what has
+    happened, what lies behind may be followed late, and the plan says what its recipe says then.
     """
     if job.beside:
         return plans_of((job, *job.beside), effort, told).of(job.name)
     job = settled(job, effort, told)
+    try:
+        return _plan_alone(job, effort, told)
+    except NoOrderFits as none:
+        if not job.past:
+            raise
+        try:
+            return _plan_alone(replace(job, followed_late=True), effort, told)
+        except NoOrderFits:
+            raise none from None
+
+
+def _plan_alone(job: Job, effort: float, told: Tell) -> Plan:
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
     for again in range(SETTLING):

@@ -194,3 +194,31 @@ def test_a_job_file_of_another_name_has_a_book_of_its_own(site: Path, capsys: py
     (site / "loft-site-book.txt").write_text("format: 1\nnonsense\n")
     assert main(["check", str(site / "loft.yaml"), *TUESDAY]) == WRONG
     assert "loft-site-book.txt:2:1: this is no line of a site book" in capsys.readouterr().out
+
+
+def test_a_layer_that_cannot_be_followed_in_time_any_more_is_followed_late_and_what_to_do_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ready after 24 h, to be followed within 30 h; told to be done on Friday, and on Saturday nobody works."""
+    lay = "    if too late: Score it and lay it again\n"
+    site = folder(tmp_path, "20 C 50 %", wait="after 24 h, within 30 h, fixed", lay=lay)
+    assert run(site, "done", "lay", "--at", "Fri 6 March 12:00", "--today", "2026-03-07") == DONE
+    told = capsys.readouterr().out
+    assert "-> Mon 9 March 08:00\n" in told
+    assert "against the recipe: finish (bath/bed/finish) comes 38 h later than lay" in told
+    assert told.rstrip().endswith("Score it and lay it again")
+
+
+def test_where_nothing_else_fits_what_lies_behind_is_followed_late(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whoever has to follow within two days was not asked, and needs five working days."""
+    more = "people:\n  plumber: {notice: 5 working days}\n"
+    room = "    recipes:\n      bed: {change: {finish: {by: plumber}}}\n"
+    site = folder(tmp_path, "20 C 50 %", wait="after 24 h, within 48 h, fixed", more=more)
+    text = (site / "job.yaml").read_text().replace("    recipes:\n      bed:\n", room)
+    (site / "job.yaml").write_text(text)
+    assert run(site, "done", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
+    told = " ".join(capsys.readouterr().out.split())
+    assert "-> Tue 10 March 08:00 against" in told
+    assert "against the recipe: finish (bath/bed/finish) comes 136 h later than lay (bath/bed/lay) can be" in told

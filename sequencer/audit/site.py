@@ -65,6 +65,8 @@ class Site:
         """True if a step had to follow what lies behind by a moment by which nobody can start it any more."""
         if not self.behind(giver) or self.behind(step):
             return False
+        if self.job.followed_late:
+            return True
         house, now = self.job.house, self.job.now
         kept = [spans for spans in (house.noise if step.noisy else None, None if step.where else house.access) if spans]
         one_go = step.one_go or (house.lived_in and bool(step.services_off))

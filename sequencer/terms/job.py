@@ -166,7 +166,8 @@ class Job:
     jobs that share people with this one; `shared`: the names of these people.
 
     `facts`: the standing facts of the site book; `as_written`: the job without them, None where there are none.
-    `asked`: by step. `past`: what has happened, by step; None: not worked out yet.
+    `asked`: by step. `past`: what has happened, by step; None: not worked out yet. `followed_late`: what lies behind
+    may be followed later than its layers allow, since nothing fits otherwise.
 
     `told`: the plan people were told, None if none was. `prefer`: what decides, in this order, among plans that hand
     over in the same half-day.
@@ -198,6 +199,7 @@ class Job:
     facts: tuple[Fact, ...] = ()
     asked: dict[str, Asked] = field(default_factory=dict)
     past: dict[str, Past] | None = None
+    followed_late: bool = False
     as_written: Job | None = None
     choices: tuple[Choice, ...] = ()
     decisions: tuple[Decision, ...] = ()

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from sequencer.answers.moves import Move, Moves
 from sequencer.terms.fact import Fact
+from sequencer.terms.words import in_words
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
 from sequencer.views.fact_json import fact_as_json
@@ -23,12 +24,13 @@ def moves_text(found: Moves, width: int = WIDTH) -> str:
         lines = wrapped(f"{HAND_OVER_TITLE} stays{told}: {clock.at(plan.finish)}", width)
     else:
         lines = wrapped(f"{HAND_OVER_TITLE}: {clock.at(found.was)}{told} -> {clock.at(plan.finish)}", width)
-    if not found.moved:
-        return "\n".join([*lines, "nothing moves"]) + "\n"
     count = len(found.moved)
-    lines.append(f"{count} step{'s move' if count > 1 else ' moves'}, {found.stay} to come stay:")
+    moved = f"{count} step{'s move' if count > 1 else ' moves'}, {found.stay} to come stay:"
+    lines.append(moved if count else "nothing moves")
     for one in found.moved:
         lines += wrapped(_told(found, clock, one), width, "  ", "    ")
+    for text in plan.against_recipes:
+        lines += wrapped(f"against the recipe: {in_words(text, plan.words)}", width, "", "  ")
     return "\n".join(lines) + "\n"
 
 
@@ -47,6 +49,7 @@ def moves_document(found: Moves, facts: Iterable[Fact]) -> str:
         finish={"was": time(found.was), "is": time(found.plan.finish)},
         moves=[{"id": one.id, "was": maybe(one.was), "is": maybe(one.starts)} for one in found.moved],
         stay=found.stay,
+        against_recipes=list(found.plan.against_recipes),
     )
 
 

@@ -15,11 +15,12 @@ from sequencer.waits.clock import WaitClock
 
 
 def rules(case: Case) -> Iterator[Rule]:
-    """A window for every hearing whose wait has a latest."""
+    """A window for every hearing whose wait has a latest; none on what lies behind, where it may be followed late."""
     known: dict[WaitClock, MinuteFunction] = {}
+    too_late = set(case.job.past or {}) if case.job.followed_late else set()
     for hearing in hearings(case.job):
         wait = hearing.wait
-        if wait is not None and wait.within_minutes is not None:
+        if wait is not None and wait.within_minutes is not None and hearing.giver.id not in too_late:
             text = f"{hearing.listener.title} must follow {hearing.giver.title} in time"
             clock = case.clock(hearing.giver, wait)
             latest = known.setdefault(clock, _latest(wait, clock))
