@@ -170,6 +170,18 @@ def test_the_diary_says_what_moves_against_what_people_were_told(
     assert [visit["told"] for visit in read["visits"]] == ["2026-03-02T08:00:00-04:00", "2026-03-04T12:00:00-04:00"]
 
 
+def test_a_firm_visit_that_cannot_be_kept_waits_for_a_person_too(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with (folder / "job.yaml").open("a", encoding="utf-8") as job:
+        job.write("booked:\n  - plumber, Tue 3 March 08:00, second taps\n")
+    assert shell(folder, "accept") == 4
+    said = "plumber, taps: booked for Tue 3 March 08:00, cannot be kept, now Wed 4 March 12:00"
+    assert said in capsys.readouterr().out.splitlines()
+    assert read_told(folder, "tiny") is None
+    assert shell(folder, "accept", "--yes") == 0
+
+
 def test_the_json_of_accept_says_the_same(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     shell(folder, "accept")
     later(folder)

@@ -37,14 +37,16 @@ def accepted_as_json(plan: Plan) -> str:
     return document(
         "accept", job=plan.job, finish=time(plan.finish), told_finish=finish, visits=visits,
         called_off=[one.id for one in plan.called_off], recipes_kept=[name for name, _ in plan.recipes_kept],
-        sentences=[*against_told(plan), *kept_recipes(plan)],
+        given_up=[one.step for one in plan.released],
+        sentences=[*against_told(plan), *given_up(plan), *kept_recipes(plan)],
     )  # fmt: skip
 
 
 def moves_told(plan: Plan) -> bool:
-    """True if somebody would have to be told anew: another day of hand-over, a told visit moved or called off."""
-    if plan.told_finish is None:
-        return False
+    """True if somebody would have to be told anew: a firm visit given up, another day of hand-over, a told visit moved
+    or called off."""
+    if plan.released or plan.told_finish is None:
+        return bool(plan.released)
     clock = Clock(plan.zone)
     later = clock.day(plan.finish) != clock.day(plan.told_finish)
     return later or bool(plan.called_off) or any(moved(plan, visit) for visit in plan.visits)
@@ -54,6 +56,16 @@ def moved(plan: Plan, visit: Visit) -> list[str]:
     """Ids of the steps of a visit, still to be done, that start at another moment than its trade was told."""
     steps = (plan.step(id) for id in visit.steps)
     return [step.id for step in steps if step.state == "planned" and step.told not in (None, step.start)]
+
+
+def given_up(plan: Plan) -> list[str]:
+    """Firm visits that no plan could keep."""
+    clock = Clock(plan.zone)
+    return [
+        f"{one.trade}, {title_of_id(plan, one.step)}: booked for {clock.at(one.at)}, cannot be kept, "
+        f"now {clock.at(plan.step(one.step).start)}"
+        for one in plan.released
+    ]
 
 
 def kept_recipes(plan: Plan) -> list[str]:

@@ -11,18 +11,23 @@ from sequencer.cli.give import give
 from sequencer.cli.planned import no_order_fits, tell
 from sequencer.plan import Plan
 
+MEANWHILE = "another plan was accepted meanwhile; nothing is written, accept again"
+
 
 def run(arguments: argparse.Namespace) -> int:
     from sequencer.files import read_job
     from sequencer.files.told import read_told, texts_of
     from sequencer.files.written import folder_of
     from sequencer.planning import NoOrderFits, plan_of
-    from sequencer.views.against_told import accepted_as_json, against_told, kept_recipes, moves_told
+    from sequencer.views.against_told import accepted_as_json, against_told, given_up, kept_recipes, moves_told
 
     path = Path(arguments.job)
     folder = folder_of(path)
     job = read_job(path, arguments.today, new_recipes=arguments.new_recipes)
     kept = read_told(folder, job.name)
+    if (kept.told.number if kept else 0) != (job.told.number if job.told else 0):
+        say(MEANWHILE)
+        return WRONG
     try:
         plan = plan_of(job, arguments.effort, tell)
     except NoOrderFits as none:
@@ -30,7 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     if plan.interrupted:
         say("interrupted; nothing is accepted")
         return INTERRUPTED
-    told = [*(against_told(plan) or ["nobody was told anything so far"]), *kept_recipes(plan)]
+    told = [*(against_told(plan) or ["nobody was told anything so far"]), *given_up(plan), *kept_recipes(plan)]
     give(accepted_as_json(plan) if arguments.json else "".join(f"{text}\n" for text in told), arguments)
     if arguments.dry_run:
         say("would make this the plan people were told")
@@ -43,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         fresh = accept(folder, plan, kept, texts_of(folder, job, None if arguments.new_recipes else kept))
     except ToldMeanwhile:
-        say("another plan was accepted meanwhile; nothing is written, accept again")
+        say(MEANWHILE)
         return WRONG
     say("this is the plan people were told" if fresh else "people were told just this already")
     return _proven(plan)
