@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 
 def cliques(
@@ -26,10 +26,10 @@ def cliques(
     for one in range(count):
         while left[one]:
             group = _grown(one, meets, left)
-            groups.append([members[number] for number in range(count) if group >> number & 1])
-            for number in range(count):
-                if group >> number & 1:
-                    left[number] &= ~group
+            inside = list(_bits(group))
+            groups.append([members[number] for number in inside])
+            for number in inside:
+                left[number] &= ~group
     return groups
 
 
@@ -37,10 +37,17 @@ def _grown(one: int, meets: list[int], left: list[int]) -> int:
     """A group around a member, as bits, grown by whoever brings most of the pairs that are left."""
     group, open_to = 1 << one, meets[one]
     while open_to:
-        gains = [((left[number] & group).bit_count(), -number) for number in range(len(meets)) if open_to >> number & 1]
-        gain, number = max(gains)
+        gain, number = max(((left[number] & group).bit_count(), -number) for number in _bits(open_to))
         if not gain:
             break
         group |= 1 << -number
         open_to &= meets[-number]
     return group
+
+
+def _bits(mask: int) -> Iterator[int]:
+    """The numbers a mask holds, in order."""
+    while mask:
+        lowest = mask & -mask
+        yield lowest.bit_length() - 1
+        mask ^= lowest

@@ -66,7 +66,8 @@ def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:
     edges, bad = _bad_minutes(broken, air)
     worked = np.array([], dtype=np.int64)
     if len(openings.opens):
-        grid = np.unique(np.concatenate([edges, openings.opens, openings.closes]))
+        grid = np.sort(np.concatenate([edges, openings.opens, openings.closes]))
+        grid = grid[np.diff(grid, prepend=-1) > 0]
         bad_then = np.interp(grid, edges, bad)
         open_then = openings.worked(grid)
         rises = np.minimum(np.diff(bad_then, prepend=bad_then[:1]), np.diff(open_then, prepend=open_then[:1]))

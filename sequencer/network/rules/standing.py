@@ -40,16 +40,17 @@ def _never_at_once(
     Who shares the room but not the floor (on a plank, at the door, beside the shower) keeps clear of the work alone.
     """
     members = {**workers, **closers}
+    counted = {id for id, step in workers.items() if room.at_once == 1 and counts(step)}
     within = {id: inside(case, step) for id, step in members.items()}
     closing = {id: closing_claim(case, step) for id, step in closers.items()}
 
     def alone(a: str, b: str) -> bool:
-        here = a in workers and b in workers and room.at_once == 1 and counts(workers[a]) and counts(workers[b])
-        return here and b not in within[a] and a not in within[b]
+        return a in counted and b in counted and b not in within[a] and a not in within[b]
 
     def shuts_out(a: str, b: str) -> bool:
-        let_in = b in within[a] or a in within[b]
-        return a in closers and b in workers and not let_in and _shuts_out(closers[a], workers[b])
+        if a not in closers or b not in workers or b in within[a] or a in within[b]:
+            return False
+        return _shuts_out(closers[a], workers[b])
 
     def both_ways(a: str, b: str) -> bool:
         if a in closers and b in closers:
@@ -58,9 +59,13 @@ def _never_at_once(
 
     for group in cliques(list(members), both_ways):
         yield tuple(closing.get(id, Claim(id)) for id in group)
-    one_way = [(a, b) for a, b in permutations(closers, 2) if shuts_out(a, b) and not shuts_out(b, a)]
+    one_way = {(a, b): None for a, b in permutations(closers, 2) if shuts_out(a, b) and not shuts_out(b, a)}
     yield from ((closing[a], Claim(b)) for a, b in one_way)
-    for group in cliques(list(workers), alone, lambda a, b: not both_ways(a, b) and not {(a, b), (b, a)} & {*one_way}):
+
+    def unsaid(a: str, b: str) -> bool:
+        return not both_ways(a, b) and (a, b) not in one_way and (b, a) not in one_way
+
+    for group in cliques(list(workers), alone, unsaid):
         yield tuple(Claim(id) for id in group)
 
 
