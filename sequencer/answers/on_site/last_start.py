@@ -15,7 +15,7 @@ import numpy as np
 from sequencer.answers.on_site.push import Lost, Pushed, from_then
 from sequencer.answers.on_site.rest import Rest, Side
 from sequencer.network.model import HAND_OVER, Mask, Minutes, Why
-from sequencer.plan import Plan
+from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.minute import DAY, HOUR, Minute, Span
 from sequencer.writeup.timed import Timed
 
@@ -42,13 +42,15 @@ class Otherwise:
 class LastStart:
     """A step that starts today: its planned `start`, the `last` with which nothing loses its day, `done_by` then.
 
+    A step that began before and is to end today has no last start (None), only what it is to be done by.
+
     `coldest` [C]: the coldest hour its layer meets from then until what waits for it starts; None: nothing waits.
     `moves_hand_over`: what loses its day then has no room left before hand-over moves.
     """
 
     step: str
     start: Minute
-    last: Minute
+    last: Minute | None
     done_by: Minute
     otherwise: Otherwise
     coldest: float | None
@@ -56,13 +58,18 @@ class LastStart:
 
 
 def last_starts(timed: Timed, plan: Plan, today: Span) -> tuple[LastStart, ...]:
-    """The last start of every step that is to start today, by planned start.
+    """The last start of every step that is to start today, and the last end of those that are to end today.
 
     Not of who comes at an unknown hour: for him all is ready when his window opens.
     """
     pushed, rest = Pushed(timed), Rest(timed)
-    here = [step for step in plan.steps if today[0] <= step.start < today[1] and step.state in NOT_BEGUN]
-    return tuple(last_start(pushed, rest, plan, step.id, today) for step in here if rest.trade(step.id).hour_known)
+    there = [step for step in plan.steps if rest.trade(step.id).hour_known]
+    ending = [s for s in there if s.start < today[0] and today[0] < s.end <= today[1] and s.state != "done"]
+    here = [s for s in there if today[0] <= s.start < today[1] and s.state in NOT_BEGUN]
+    return (
+        *(_last_end(pushed, rest, plan, step, today) for step in ending),
+        *(last_start(pushed, rest, plan, step.id, today) for step in here),
+    )
 
 
 NOT_BEGUN = ("planned", "not told")
@@ -76,7 +83,7 @@ def last_start(pushed: Pushed, rest: Rest, plan: Plan, id: str, today: Span) -> 
     own = rest.free(id, starts, ("itself",)) & _in_time(rest, id, starts)
     own[0] = True
     starts = starts[own]
-    good, lost = pushed.fits(id, starts)
+    good, lost = pushed.fits(id, rest.ends(id, starts))
     first_bad = int(np.argmin(good)) if not good.all() else len(good)
     last = int(starts[max(first_bad - 1, 0)])
     done_by = int(rest.ends(id, np.array([last], dtype=np.int64))[0])
@@ -85,6 +92,26 @@ def last_start(pushed: Pushed, rest: Rest, plan: Plan, id: str, today: Span) -> 
     return LastStart(
         id, step.start, last, done_by, otherwise, _coldest(rest, id, done_by), _moves_hand_over(plan, otherwise)
     )
+
+
+def _last_end(pushed: Pushed, rest: Rest, plan: Plan, step: PlannedStep, today: Span) -> LastStart:
+    """By when a step that goes on from the days before is to be done."""
+    hours = rest.timed.case.hours_of(rest.timed.case.job.step(step.id))
+    closes = hours.closes[(hours.opens < today[1]) & (hours.closes > today[0])]
+    ends = from_then(step.end, int(closes[-1]) + 1 if len(closes) else step.end)
+    good, lost = pushed.fits(step.id, ends)
+    first_bad = len(good) if good.all() else int(np.argmin(good))
+    found = lost[first_bad] if first_bad < len(lost) else None
+    if found is not None:
+        otherwise = _moved(rest, found)
+    else:
+        later = hours.opens[hours.opens >= today[1]]
+        trade = rest.trade(step.id)
+        why = Why("hours", f"no working hours of {trade.name} are left", trade.place)
+        otherwise = Otherwise(step.id, step.end - 1, int(later[0]) if len(later) else None, why)
+    done_by = int(ends[max(first_bad - 1, 0)])
+    moves = _moves_hand_over(plan, otherwise)
+    return LastStart(step.id, step.start, None, done_by, otherwise, _coldest(rest, step.id, done_by), moves)
 
 
 def _in_time(rest: Rest, id: str, starts: Minutes) -> Mask:
@@ -133,7 +160,7 @@ def _moves_hand_over(plan: Plan, otherwise: Otherwise) -> bool:
     if otherwise.id == HAND_OVER:
         return True
     slip = plan.step(otherwise.id).room_for_a_slip
-    return slip is not None and (otherwise.at is None or otherwise.at > otherwise.planned + slip)
+    return slip is not None and (otherwise.at is None or otherwise.at - otherwise.planned > slip)
 
 
 def _coldest(rest: Rest, id: str, done_by: Minute) -> float | None:

@@ -56,7 +56,7 @@ def may_start(timed: Timed, plan: Plan, id: str, at: Minute, today: Span) -> May
         return May(at, False, again=_again(rest, id, at) if helps else None, reasons=_longest(reasons))
     if today[0] <= step.start <= at:
         last = last_start(Pushed(timed), rest, plan, id, today)
-        if at <= last.last:
+        if last.last is not None and at <= last.last:
             return May(at, True, until=last.last)
         return May(at, True, until=_until(rest, id, at, today), moves=last.otherwise.id)
     moves = next((one.by for one in rest.against(id, now) if one.side == "after"), None)

@@ -1,7 +1,7 @@
 """A plan whose work is pushed back: the order of work kept, nothing before its planned moment, everything on its day.
 
-Worked out for many starts of one step at once, from the rules themselves: each number here is an array, one entry a
-start asked about.
+Worked out for many ends of one step at once, from the rules themselves: each number here is an array, one entry an end
+asked about.
 """
 
 from __future__ import annotations
@@ -91,11 +91,11 @@ class Pushed:
             self.rules[rule.task].append(rule)
         self._places: dict[str, Minutes] = {}
 
-    def fits(self, id: str, starts: Minutes) -> tuple[Mask, list[Lost | None]]:
-        """Where everything that follows a start of a task keeps its day; for each start, what loses its day first."""
-        good = np.ones(len(starts), dtype=np.bool_)
-        lost: list[Lost | None] = [None] * len(starts)
-        for step in self._following(id, starts):
+    def fits(self, id: str, ends: Minutes) -> tuple[Mask, list[Lost | None]]:
+        """Where everything that follows an end of a task keeps its day; for each end, what loses its day first."""
+        good = np.ones(len(ends), dtype=np.bool_)
+        lost: list[Lost | None] = [None] * len(ends)
+        for step in self._following(id, ends):
             over = (step.latest < step.starts) | step.gone
             for number in np.flatnonzero(over & good):
                 one = step.held_by(int(number))
@@ -107,12 +107,13 @@ class Pushed:
 
     def starts_after(self, id: str, start: Minute) -> dict[str, Minute]:
         """The starts of everything that a start of a task pushes back, itself included."""
-        following = self._following(id, np.array([start], dtype=np.int64))
+        end = self.timed.network.tasks[id].work.ends(np.array([start], dtype=np.int64))
+        following = self._following(id, end)
         return {id: start, **{step.id: int(step.starts[0]) for step in following}}
 
-    def _following(self, id: str, starts: Minutes) -> Iterator[_Step]:
-        """Every task that starts of another one push back, in the order of the plan."""
-        ends = {id: self.timed.network.tasks[id].work.ends(starts)}
+    def _following(self, id: str, end: Minutes) -> Iterator[_Step]:
+        """Every task that ends of another one push back, in the order of the plan."""
+        ends = {id: end}
         for task in self.tasks[self.tasks.index(id) + 1 :]:
             pushed = [one for one in self.behind[task] if one.before in ends]
             if not pushed:
@@ -126,14 +127,15 @@ class Pushed:
             found = np.searchsorted(places, np.maximum(since, planned))
             gone = found >= len(places)
             here = np.where(gone, np.maximum(since, planned), places[np.minimum(found, len(places) - 1)])
-            yield _Step(task, here, gone, since, self._latest(task, starts, ends), pushed, freed.argmax(axis=0))
+            yield _Step(task, here, gone, since, self._latest(task, ends), pushed, freed.argmax(axis=0))
             ends[task] = self.timed.network.tasks[task].work.ends(here)
 
-    def _latest(self, task: str, starts: Minutes, ends: dict[str, Minutes]) -> Minutes:
+    def _latest(self, task: str, ends: dict[str, Minutes]) -> Minutes:
         """The last start that the layers in front of a task allow; NEVER if any will do."""
-        latest = np.full_like(starts, NEVER)
+        like = next(iter(ends.values()))
+        latest = np.full_like(like, NEVER)
         for window in self.windows[task]:
-            planned = np.full_like(starts, self.timed.end(window.before))
+            planned = np.full_like(like, self.timed.end(window.before))
             latest = np.minimum(latest, window.latest(ends.get(window.before, planned)))
         return latest
 

@@ -17,6 +17,10 @@ TOLD_TO = 5
 def last_start_words(plan: Plan, one: LastStart) -> str:
     """The whole sentence, with the step's title in front."""
     clock = Clock(plan.zone)
+    if one.last is None:
+        otherwise = otherwise_words(plan, clock, one.otherwise, one.step, "it goes on")
+        then = "; hand-over moves with it" if one.moves_hand_over and one.otherwise.id != HAND_OVER else ""
+        return f"{title_of_id(plan, one.step)}: done by {clock.hour(_early(one.done_by, one.start))}, {otherwise}{then}"
     by = _early(one.last, one.start)
     same_day = clock.day(one.done_by - 1) == clock.day(one.last)
     done = f", done by {clock.hour(_early(one.done_by, one.done_by - one.last + by))}" if same_day else ""
@@ -28,8 +32,8 @@ def last_start_words(plan: Plan, one: LastStart) -> str:
     return f"{title_of_id(plan, one.step)}: start by {clock.hour(by)}{done}, {otherwise}{then}{cold}"
 
 
-def otherwise_words(plan: Plan, clock: Clock, one: Otherwise, step: str) -> str:
-    """What a later start costs, to follow "start by 11:30,"."""
+def otherwise_words(plan: Plan, clock: Clock, one: Otherwise, step: str, itself: str = "it is") -> str:
+    """What being later costs, to follow "start by 11:30,". `itself`: what the step then does on another day."""
     title = title_of_id(plan, one.id)
     if one.too_late:
         again = plan.step(one.by).if_too_late if one.by and one.by != HAND_OVER else None
@@ -40,7 +44,7 @@ def otherwise_words(plan: Plan, clock: Clock, one: Otherwise, step: str) -> str:
     if clock.day(one.at) == clock.day(one.planned):
         return f"or {title} cannot begin at {clock.hour(one.planned)} any more"
     day = usual(clock.day(one.at))
-    return f"or it is {day}" if one.id == step else f"or {title} is {day} instead of {usual(clock.day(one.planned))}"
+    return f"or {itself} {day}" if one.id == step else f"or {title} is {day} instead of {usual(clock.day(one.planned))}"
 
 
 def _early(moment: Minute, not_before: Minute) -> Minute:

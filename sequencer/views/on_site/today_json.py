@@ -96,7 +96,7 @@ def _last_start(one: LastStart, time: Time) -> dict[str, Any]:
     return {
         "step": one.step,
         "start": time(one.start),
-        "last": time(one.last),
+        "last": None if one.last is None else time(one.last),
         "done_by": time(one.done_by),
         "otherwise": {
             "id": otherwise.id,
