@@ -164,7 +164,7 @@ def settled(
         made = {}
     ends = {id: spans[-1][1] for id, spans in made.items()}
     in_this_air = job.with_air_from(ends)
-    return with_past(job, past_of(as_they_dry(Case(in_this_air, airs(in_this_air)), ends), made))
+    return with_past(job, past_of(as_they_dry(Case(in_this_air, airs(in_this_air)), ends), made), made)
 
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:

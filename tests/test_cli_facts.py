@@ -42,6 +42,7 @@ def test_a_fact_is_written_and_what_moves_is_told(site: Path, capsys: pytest.Cap
         "Hand-over: Tue 3 March 15:00 -> Wed 4 March 09:00\n"
         "1 step moves, 0 to come stay:\n"
         "  finish [bath/bed/finish], you: Tue 3 March 14:00 -> Wed 4 March 08:00\n"
+        "mosaic: should be on site, not told as delivered; counted on from now\n"
     )
     assert book(site) == ["done bath/bed/lay"]
 

@@ -121,7 +121,10 @@ def test_an_inspection_is_never_taken_to_have_passed() -> None:
     look = trade("inspector", "9-15", hour_known=False)
     of = job(step("a"), step("look", by="inspector", kind="hold", after="a"), step("b", after="look"), trades=[look])
     during = in_words(planned_on(of, told("note here", at="Mon 12"))[1])
-    after = in_words(planned_on(of, told("note here", at="Tue 8"))[1])
+    untold, later = planned_on(of, told("note here", at="Tue 8"))
+    after = in_words(later)
+    said = "not told as passed, so what waits for it is still to be done: bath/u/look"
+    assert untold.assumed == (said,)
     passed = in_words(planned_on(of, told("passed look", at="Mon 11"))[1])
     assert during == in_words(planned(of))
     assert after["look"] == "Tue 9:00 - Tue 15:00"

@@ -38,6 +38,12 @@ class Moves:
     moved: tuple[Move, ...]
     stay: int
 
+    @property
+    def said(self) -> tuple[str, ...]:
+        """What the plan rests on because something is told, or is not: deliveries, inspections, visits."""
+        written = self.job.as_written.assumed if self.job.as_written is not None else self.job.assumed
+        return tuple(text for text in self.job.assumed if text not in written)
+
 
 def moves(job: Job, facts: Iterable[Fact], effort: float = 1.0, told: Tell = lambda _: None) -> Moves:
     """What these facts, written or only thought of, change in the plan of a job. NoOrderFits if none fits then."""

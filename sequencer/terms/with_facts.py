@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import reduce
 from typing import Final
@@ -11,7 +11,7 @@ from sequencer.terms.fact import Fact, latest
 from sequencer.terms.facts_of_people import asked, away, booked, released, with_notice
 from sequencer.terms.facts_of_things import air_read, delivered, layer_read, not_yet_decided, not_yet_here, ordered
 from sequencer.terms.job import Job
-from sequencer.terms.minute import DAY, Minute
+from sequencer.terms.minute import DAY, Minute, Span
 from sequencer.terms.past import Past
 from sequencer.terms.repeats import found, repeated
 
@@ -40,13 +40,23 @@ def as_made(job: Job) -> Job:
     return replace(_told(bare, agreed, bare.now) if agreed else bare, past={})
 
 
-def with_past(job: Job, past: dict[str, Past]) -> Job:
-    """The job with what has happened of its steps. A firm visit whose hour is gone, and its step not begun, is gone."""
+def with_past(job: Job, past: dict[str, Past], made: Mapping[str, tuple[Span, ...]]) -> Job:
+    """The job with what has happened of its steps. A firm visit whose hour is gone, and its step not begun, is gone.
+
+    `made`: the plan people went by; an inspection it had over that nobody told about is named.
+    """
+    open_holds = [
+        step.id
+        for step in job.steps
+        if step.kind == "hold" and step.id not in past and step.id in made and made[step.id][-1][1] < job.now
+    ]
+    holds = f"not told as passed, so what waits for it is still to be done: {', '.join(open_holds)}"
     missed = tuple(one for one in job.bookings if one.at < job.now and one.step not in past)
     kept = tuple(one for one in job.bookings if one not in missed)
     anew = "and nobody told that it began: to be booked anew"
     said = (f"{one.trade} was booked for {one.step}, {anew}" for one in missed)
-    return replace(job, past=past, bookings=kept, assumed=(*job.assumed, *said))
+    assumed = (*job.assumed, *said, *([holds] if open_holds else []))
+    return replace(job, past=past, bookings=kept, assumed=assumed)
 
 
 def agreed_at_first(job: Job) -> tuple[Fact, ...]:

@@ -29,6 +29,8 @@ def moves_text(found: Moves, width: int = WIDTH) -> str:
     lines.append(moved if count else "nothing moves")
     for one in found.moved:
         lines += wrapped(_told(found, clock, one), width, "  ", "    ")
+    for text in found.said:
+        lines += wrapped(in_words(text, plan.words), width, "", "  ")
     for text in plan.against_recipes:
         lines += wrapped(f"against the recipe: {in_words(text, plan.words)}", width, "", "  ")
     return "\n".join(lines) + "\n"
@@ -49,6 +51,7 @@ def moves_document(found: Moves, facts: Iterable[Fact]) -> str:
         finish={"was": time(found.was), "is": time(found.plan.finish)},
         moves=[{"id": one.id, "was": maybe(one.was), "is": maybe(one.starts)} for one in found.moved],
         stay=found.stay,
+        said=list(found.said),
         against_recipes=list(found.plan.against_recipes),
     )
 
