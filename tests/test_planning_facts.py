@@ -11,7 +11,7 @@ from facts_told import agreed, as_planned, fact, in_words, planned, planned_on, 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from random_jobs import RandomJob
-from tiny_jobs import booking, job, keep_off, moment, order, room, step, trade, wait
+from tiny_jobs import booking, job, keep_off, moment, order, room, spans, step, trade, wait
 
 from sequencer.files import read_job
 from sequencer.planning import plan_of
@@ -88,6 +88,25 @@ def test_what_is_told_to_be_done_ends_then_and_began_its_hours_before() -> None:
     assert in_words(found) == {"a": "Mon 11:30 - Mon 14:30", "b": "Mon 14:30 - Mon 15:30"}
     _, found = planned_on(of, told("began a", at="Mon 9:10"), told("done a", at="Mon 14:30", number=2))
     assert in_words(found)["a"] == "Mon 9:10 - Mon 14:30"
+
+
+def test_work_before_and_after_hours_is_work_where_it_was_done() -> None:
+    of = job(step("a", 120))
+    pieces = {
+        said: planned_on(of, *facts)[1].pieces["bath/u/a"]
+        for said, facts in {
+            "late": [told("done a", at="Mon 18")],
+            "Saturday": [told("done a", at="Sat 12")],
+            "early": [told("began a", at="Mon 7"), told("done a", at="Mon 9", number=2)],
+            "from Saturday": [told("began a", at="Sat 12"), told("done a", at="Mon2 9", number=2)],
+        }.items()
+    }
+    assert pieces == {
+        "late": spans("Mon 14-18"),
+        "Saturday": spans("Sat 10-12"),
+        "early": spans("Mon 7-9"),
+        "from Saturday": (*spans("Sat 12-14"), *spans("Mon2 8-9")),
+    }
 
 
 def test_a_step_under_way_keeps_its_hours() -> None:

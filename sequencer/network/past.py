@@ -13,11 +13,15 @@ from sequencer.network.tasks import work_clock
 from sequencer.terms.fact import Fact
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Step
-from sequencer.terms.minute import Minute, Span
+from sequencer.terms.minute import HOUR, Minute, Span
 from sequencer.terms.past import Past
 
 Pieces = tuple[Span, ...]
 ENDS = ("done", "passed", "failed")
+
+LATE = 4 * HOUR
+"""Work so long before or after the hours of a trade goes on with them; what lies further away is work of its own [min]:
+an assumption, no source."""
 
 
 def past_of(case: Case, planned: Mapping[str, Pieces]) -> dict[str, Past]:
@@ -66,24 +70,31 @@ class _Behind:
         return next((fact for kind in ENDS if (fact := self._facts.get((kind, step.id)))), None)
 
     def _started(self, step: Step, end: Minute) -> Minute:
-        """When the work began that ended at a moment: so many hours before, but no sooner than it was planned."""
+        """When the work began that ended at a moment: so many hours before, but no sooner than it was planned.
+
+        Where it ended long after hours, all of it was done then. Who comes at some hour came when the window opened.
+        """
         openings = self.case.hours_of(step)
+        closed = openings.closes[openings.opens < end]
+        after_hours = not len(closed) or end - int(closed[-1]) > LATE
         if not self.job.trades[step.trade].hour_known:
-            opened = openings.opens[: np.searchsorted(openings.opens, end)]
-            return int(opened[-1]) if len(opened) else end - step.minutes
+            return end - step.minutes if after_hours else int(openings.opens[len(closed) - 1])
         planned = self.planned.get(step.id)
         no_sooner = planned[0][0] if planned is not None and planned[0][0] < end else self.job.start
-        return min(max(_back(openings, end, step.minutes), no_sooner), end - 1)
+        back = end - step.minutes if after_hours else _back(openings, end, step.minutes)
+        return min(max(back, no_sooner), end - 1)
 
     def _open(self, step: Step, start: Minute, end: Minute) -> Pieces:
-        """The open hours between two moments, which themselves count as work."""
+        """The open hours between two moments, and what was worked before and after hours to reach them."""
         openings = self.case.hours_of(step)
         spans = zip(openings.opens.tolist(), openings.closes.tolist(), strict=True)
         pieces = [(max(opens, start), min(closes, end)) for opens, closes in spans if opens < end and start < closes]
         if not pieces:
             return ((start, end),)
-        pieces[0] = (start, pieces[0][1])
-        pieces[-1] = (pieces[-1][0], end)
+        (first, until), early, late = pieces[0], pieces[0][0] - start, end - pieces[-1][1]
+        pieces[:1] = [(start, until)] if early <= LATE else [(start, start + min(step.minutes, early)), (first, until)]
+        begun, over = pieces[-1]
+        pieces[-1:] = [(begun, end)] if late <= LATE else [(begun, over), (end - min(step.minutes, late), end)]
         return tuple(pieces)
 
     def _onwards(self, step: Step, start: Minute) -> Pieces:
