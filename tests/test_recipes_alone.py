@@ -26,6 +26,7 @@ people:
   inspector:
   abatement:
   reglazer:
+  client:
 air: 20 C 50 %
 rooms:
   bathroom:

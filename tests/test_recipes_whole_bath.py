@@ -34,7 +34,9 @@ ORDERS = [
     ("ceiling-out/clear above", "ceiling-out/take down", "line: ceiling-out/take down"),
     ("ceiling-out/take down", "ceiling-lights/housings", "stripped"),
     # found and made sound
-    ("strip-out/look", "wall-out/take out", "stripped"),
+    ("strip-out/look", "found-damage/show", "stripped"),
+    ("found-damage/answer", "wall-out/take out", "damage agreed"),
+    ("found-damage/answer", "closet-floor/mend", "damage agreed"),
     ("strip-out/look", "closet/frame", "stripped"),
     ("wall-out/frame", "board/drywall", "framed"),
     ("closet/frame", "board/drywall", "framed"),
