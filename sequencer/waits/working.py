@@ -19,7 +19,6 @@ from sequencer.waits.rate import depth_factor
 from sequencer.waits.table import LAWS
 from sequencer.waits.words import air_words, broken_words, length
 
-
 KNOWN_BY = {
     "reading": "read by a meter",
     "carried forward": "as the meter last read",
