@@ -16,6 +16,7 @@ from sequencer.terms.job import Job
 from sequencer.terms.laws import LAW_NAMES
 from sequencer.terms.minute import HOUR
 from sequencer.terms.practice import AFTERWARDS, MILESTONES
+from sequencer.views.recipe_sheet import recipe_sheet
 
 WAITS = [
     ("rough-plumbing/test", "reading", 0.25, 0.25, "residential plumbing codes as published: 15 min at least"),
@@ -342,3 +343,7 @@ def test_every_state_needed_is_given_and_every_state_given_is_needed() -> None:
 
 def test_what_comes_after_hand_over_is_looked_at_again_sealed_again_and_heated_up() -> None:
     assert {wait.purpose for _, step in every_step() for wait in step.waits} >= set(AFTERWARDS)
+
+
+def test_a_sheet_says_that_a_cable_cannot_be_cut_and_how_far_it_keeps_off() -> None:
+    assert "cable: cannot be cut; keeps 100 mm off the walls (c)" in recipe_sheet(library()["heat-mat"])

@@ -32,7 +32,8 @@ def recipe_sheet(recipe: Recipe, width: int = WIDTH) -> str:
     if recipe.covers:
         lines += wrapped(f"covers: {recipe.covers}", width, "  ", "    ")
     if recipe.cable is not None:
-        keeps = f"cable: cannot be cut; keeps {1000 * recipe.cable.margin:.0f} mm off the walls ({recipe.cable.source})"
+        letter = {words: letter for letter, words in recipe.sources.items()}[recipe.cable.source]
+        keeps = f"cable: cannot be cut; keeps {1000 * recipe.cable.margin:.0f} mm off the walls ({letter})"
         lines += wrapped(keeps, width, "  ", "    ")
     for step in recipe.steps:
         lines += ["", *wrapped(f"{step.name}: {step.title}", width)]
