@@ -1,4 +1,4 @@
-"""Of all plans that hand over as early, the one made is the best by every goal in the order preferred, and the only one.
+"""Of all plans that hand over as early, the one made is the best by every goal as preferred, and the only such one.
 
 `tests/benchmarks/brute_force.py --goals` compares any number more.
 """
