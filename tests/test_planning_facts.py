@@ -247,6 +247,8 @@ def test_notice_counts_from_now_and_for_who_is_asked_from_the_asking() -> None:
     assert in_words(planned_on(of, done)[1])["b"] == "Thu 8:00 - Thu 9:00"
     asked = told("asked b", at="Mon 9", number=2)
     assert in_words(planned_on(of, done, asked)[1])["b"] == "Wed 8:00 - Wed 9:00"
+    for_friday = replace(asked, at=moment("Fri 10"))
+    assert in_words(planned_on(of, done, for_friday)[1])["b"] == "Fri 10:00 - Fri 11:00"
 
 
 def test_an_office_is_asked_in_time_by_the_hour_of_the_asking() -> None:

@@ -29,7 +29,7 @@ def broken(site: Site) -> Iterator[str]:
         if _they_come_anyway(site, trade, start):
             continue
         since = site.job.asked.get(step.id)
-        earliest = trade.earliest if since is None else since.earliest
+        earliest = trade.earliest if since is None else since.soonest
         if earliest is not None and start < earliest:
             yield f"{step.id} comes sooner than the notice of {trade.name} allows"
         days = zip(trade.days, trade.ask_by, strict=False)

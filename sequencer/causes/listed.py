@@ -22,8 +22,9 @@ def _people(job: Job) -> Iterator[Cause]:
     yield from (Cause("delivery", order.name) for order in job.orders)
     yield from (Cause("decision", one.name) for one in job.decisions)
     working = {step.trade for step in job.steps}
+    asked = {job.step(id).trade for id in job.asked}
     for trade in (trade for trade in job.trades.values() if trade.name in working):
-        if trade.earliest is not None or trade.ask_by:
+        if trade.earliest is not None or trade.ask_by or trade.name in asked:
             yield Cause("notice", trade.name)
         if trade.cushion:
             yield Cause("cushion", trade.name)

@@ -87,7 +87,12 @@ def _room(job: Job, cause: Cause) -> Job:
 
 def _person(job: Job, cause: Cause) -> Job:
     kept = tuple(booking for booking in job.bookings if booking.trade != cause.of)
-    return with_trade(job, cause.of, lambda trade: freed(job, trade)).with_bookings(kept)
+    return with_trade(_unasked(job, cause.of), cause.of, lambda trade: freed(job, trade)).with_bookings(kept)
+
+
+def _unasked(job: Job, trade: str) -> Job:
+    """The job without what a trade was asked for."""
+    return replace(job, asked={id: since for id, since in job.asked.items() if job.step(id).trade != trade})
 
 
 def _hands(job: Job, cause: Cause) -> Job:
@@ -107,7 +112,8 @@ def _days(job: Job, cause: Cause) -> Job:
 
 
 def _notice(job: Job, cause: Cause) -> Job:
-    return with_trade(job, cause.of, lambda trade: replace(trade, earliest=None, notice_days=0, ask_by=()))
+    unasked = _unasked(job, cause.of)
+    return with_trade(unasked, cause.of, lambda trade: replace(trade, earliest=None, notice_days=0, ask_by=()))
 
 
 def _cushion(job: Job, cause: Cause) -> Job:

@@ -33,9 +33,9 @@ def _without(spans: tuple[Span, ...], hole: Span) -> tuple[Span, ...]:
 
 
 def asked(job: Job, fact: Fact) -> Job:
-    """The trade of a step is asked for it: its notice counts from then."""
+    """The trade of a step is asked for it: its notice counts from then; it comes no sooner than it was asked for."""
     notice = job.trades[job.step(fact.about).trade].notice_days
-    since = Asked(fact.happened, _notice(job, fact.happened, notice))
+    since = Asked(fact.happened, _notice(job, fact.happened, notice), fact.at)
     return replace(_without_visit(job, fact.about), asked={**job.asked, fact.about: since})
 
 

@@ -12,10 +12,17 @@ PastState = Literal["done", "under way", "failed", "not told"]
 
 @dataclass(frozen=True)
 class Asked:
-    """A trade is asked for a step since `at`. `earliest`: the visit its notice allows, counted from then."""
+    """A trade is asked for a step since `at`. `earliest`: the visit its notice allows, counted from then; `wanted`: the
+    visit it was asked for, None if no day was said."""
 
     at: Minute
     earliest: Minute | None
+    wanted: Minute | None = None
+
+    @property
+    def soonest(self) -> Minute | None:
+        """The moment before which they do not come."""
+        return max((one for one in (self.earliest, self.wanted) if one is not None), default=None)
 
 
 @dataclass(frozen=True)

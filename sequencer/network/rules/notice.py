@@ -23,10 +23,12 @@ def rules(case: Case) -> Iterator[Rule]:
     known: dict[tuple[str, Minute], _Asked] = {}
     for step in case.job.steps:
         trade, since = case.job.trades[step.trade], case.job.asked.get(step.id)
-        earliest = trade.earliest if since is None else since.earliest
+        earliest = trade.earliest if since is None else since.soonest
         cause = Cause("notice", trade.name)
         if earliest is not None:
             text = f"{trade.name} needs {trade.notice_words or 'notice'}"
+            if since is not None and since.wanted == earliest:
+                text = f"{trade.name} is asked for then"
             asked = known.setdefault((trade.name, earliest), _Asked(case.job, trade, earliest))
             yield asked.rule(step.id, Why("people", text, trade.place, None, cause))
         if trade.ask_by:
