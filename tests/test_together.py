@@ -8,7 +8,7 @@ from functools import lru_cache
 import pytest
 from tiny_jobs import HERE, booking, moment, room, step, times, trade
 from tiny_jobs import job as tiny
-from two_jobs import best, drawn, shared
+from two_jobs import compare, shared
 
 from sequencer.answers.beside import others_moved
 from sequencer.answers.choice import choice
@@ -46,22 +46,6 @@ def starts(plans: Plans, job: str) -> list[int]:
 
 def planned(*jobs: Job, **more: object) -> Plans:
     return plans_of(jobs, 0.3, **more)  # type: ignore[arg-type]
-
-
-def compare(seed: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
-    """Days late and half-days: of the plans, and of all orders of work tried; on the firm visits the plans keep."""
-    jobs = drawn(seed)
-    try:
-        plans = planned(*jobs)
-    except NoOrderFits as none:
-        assert str(none).startswith("No order of work fits")
-        return None, best(tuple(each.with_bookings(()) for each in jobs))
-    assert plans.proven
-    gone = {plan.job: {each.step for each in plan.released} for plan in plans.plans}
-    kept = tuple(
-        each.with_bookings(tuple(b for b in each.bookings if b.step not in gone[each.name])) for each in jobs
-    )
-    return (plans.days_late, plans.goals[1].value), best(kept)
 
 
 @pytest.mark.parametrize("seed", range(24))

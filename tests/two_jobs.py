@@ -15,13 +15,14 @@ from tiny_jobs import HERE, booking, job, moment, room, step, trade, wait
 from sequencer.audit import Times, audit, audit_several
 from sequencer.audit.across import broken
 from sequencer.network.model import End
-from sequencer.planning import airs
+from sequencer.planning import NoOrderFits, airs, plans_of
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import DAY, HOUR, Minute, Span
 from sequencer.terms.recipe import Recipe
 
 SHARED = frozenset({"you", "plumber"})
 HOURS = ("8-10", "8-9, 10-11", "9-11", "11-13")
+EFFORT = 0.3
 DAYS = ("Mon Tue Wed Thu Fri", "Mon Wed Fri", "Mon Tue Wed Thu Fri Sat Sun")
 
 
@@ -80,6 +81,22 @@ def _cut(one: Job, days: int) -> Job:
         for name, trade in one.trades.items()
     }
     return replace(one, trades=trades, horizon=end)
+
+
+def compare(seed: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+    """Days late and half-days: of the plans, and of all orders of work tried; on the firm visits the plans keep."""
+    jobs = drawn(seed)
+    try:
+        plans = plans_of(jobs, EFFORT)
+    except NoOrderFits as none:
+        assert str(none).startswith("No order of work fits")
+        return None, best(tuple(each.with_bookings(()) for each in jobs))
+    assert plans.proven
+    gone = {plan.job: {each.step for each in plan.released} for plan in plans.plans}
+    kept = tuple(
+        each.with_bookings(tuple(b for b in each.bookings if b.step not in gone[each.name])) for each in jobs
+    )
+    return (plans.days_late, plans.goals[1].value), best(kept)
 
 
 def best(jobs: tuple[Job, ...]) -> tuple[int, int] | None:

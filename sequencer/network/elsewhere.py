@@ -15,17 +15,20 @@ from sequencer.terms.minute import Span
 
 def rules(job: Job, elsewhere: Sequence[Elsewhere]) -> Iterator[Rule]:
     """Allowed starts for every step of somebody who is at other jobs too."""
+    known: dict[tuple[str, int, str | None], list[Span]] = {}
     for step in job.steps:
         trade = job.trades[step.trade]
         there = [one for one in elsewhere if one.trade == trade.name]
-        taken = taken_spans(step, trade, there)
-        if taken and trade.hour_known:
+        key = (trade.name, step.hands, step.where)
+        if key not in known:
+            known[key] = _taken(step, trade, there)
+        if known[key] and trade.hour_known:
             jobs = " and ".join(dict.fromkeys(one.job for one in there))
             why = Why("people", f"{trade.name} is at {jobs}", trade.place, None, Cause("elsewhere", trade.name))
-            yield AllowedStarts(step.id, _clear_of(taken), why)
+            yield AllowedStarts(step.id, _clear_of(known[key]), why)
 
 
-def taken_spans(step: Step, trade: Trade, there: Sequence[Elsewhere]) -> list[Span]:
+def _taken(step: Step, trade: Trade, there: Sequence[Elsewhere]) -> list[Span]:
     """When others leave too few hands for a step, or the way to it is too long; in order, none of them meeting."""
     moments = sorted({moment for one in there for moment in (one.start, one.end)})
     found = [
