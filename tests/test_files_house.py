@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
+from brute_force import BEFORE, cut_after
+from random_jobs import FURTHER, Further, RandomJob
 from tiny_jobs import moment
 
 from sequencer.files import read_job
+from sequencer.files.nights_needed import nights_needed
 from sequencer.plan import Plan
-from sequencer.planning import NoOrderFits, plan_for
+from sequencer.planning import NoOrderFits, plan_for, plan_of
 from sequencer.terms.facts_of_things import not_yet_decided, not_yet_here
 from sequencer.terms.job import Job
 from sequencer.terms.minute import minute_of
+from sequencer.terms.place import Faulty
 from sequencer.views.as_json import plan_as_json
 from sequencer.views.foot import foot_of
 
@@ -186,3 +191,34 @@ def test_what_is_still_to_be_decided_is_counted_on_from_now(tmp_path: Path) -> N
     assert tile.stands < later.start
     grate = next(order for order in not_yet_here(not_yet_decided(later), frozenset()).orders if order.name == "grate")
     assert grate.arrives == moment("Tue2 0")
+
+
+def test_an_absence_that_the_work_in_it_makes_too_long_is_told_at_once(tmp_path: Path) -> None:
+    made = folder(
+        tmp_path, more="house: {only toilet: 'back every evening, 1 nights without at most'}\n",
+        keys=", toilet: off", close=", toilet: back",
+    )  # fmt: skip
+    recipe = made / "recipes" / "drain.yaml"
+    recipe.write_text(recipe.read_text(encoding="utf-8").replace("fill: {hours: 1 h", "fill: {hours: 25 h"))
+    with pytest.raises(Faulty, match="lies work for 3 nights at least; allow as many"):
+        read_job(made, TODAY)
+
+
+@pytest.mark.parametrize("seed", [seed for seed in range(FURTHER, FURTHER + 140) if "toilet" in Further(seed).asks])
+def test_no_plan_does_with_fewer_nights_than_the_work_needs(seed: int, tmp_path: Path) -> None:
+    drawn = RandomJob(seed)
+    drawn.write(tmp_path)
+    text = (tmp_path / "job.yaml").read_text(encoding="utf-8")
+    allowed = re.sub('"back every evening[^"]*"', '"back every evening, 99 nights without at most"', text)
+    (tmp_path / "job.yaml").write_text(allowed, encoding="utf-8")
+    try:
+        job = cut_after(read_job(tmp_path, BEFORE), drawn.days)
+        plan = plan_of(job)
+    except (Faulty, NoOrderFits):
+        return
+    for absence in job.house.absences:
+        away = (plan.step(absence.off).end, plan.step(absence.back).end)
+        nights = sum(start < away[1] and away[0] < end for start, end in job.house.nights)
+        inside = [step for step in job.steps_in("bath") if away[0] <= plan.step(step.id).start]
+        between = [step for step in inside if plan.step(step.id).end <= away[1] and step.id != absence.back]
+        assert nights_needed(job, between) <= nights

@@ -163,7 +163,7 @@ def _toilet(job: Job, cause: Cause) -> Ladder:
         return replace(job, house=replace(house, absences=tuple(absences)))
 
     return Ladder(
-        range(now + 1, DAYS_TRIED),
+        range(now + 1, now + DAYS_TRIED),
         longer,
         lambda nights: f"{nights} night{'s' * (nights > 1)} without a toilet instead of {now}",
     )

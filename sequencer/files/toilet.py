@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from sequencer.files.nights_needed import nights_needed
 from sequencer.files.wrong import listed
 from sequencer.terms.hearing import hearings
 from sequencer.terms.house import Absence
@@ -32,6 +33,7 @@ def with_absences(job: Job, nights: int, faults: list[Fault]) -> Job:
         else:
             faults.append(_never_back(job, step, bool(later)))
     faults.extend(_shared(job, found))
+    faults.extend(_too_long(job, found))
     off = {absence.off for absence in found}
     steps = tuple(replace(step, one_go=True) if step.id in off else step for step in job.steps)
     return replace(job, steps=steps, house=replace(job.house, absences=tuple(found)))
@@ -51,6 +53,20 @@ def _followers(job: Job, ids: list[str]) -> dict[str, set[str]]:
             todo.extend(new)
         found[id] = reached
     return found
+
+
+def _too_long(job: Job, found: list[Absence]) -> Iterator[Fault]:
+    """Absences that the work in between makes longer than they may be, whatever the order of work."""
+    for absence in found:
+        off, back = job.step(absence.off), job.step(absence.back)
+        here = {step.id: step for step in job.steps_in(off.room)}
+        after = _followers(job, list(here))
+        between = [step for id, step in here.items() if id in after[off.id] and back.id in after[id]]
+        if (nights := nights_needed(job, between)) > absence.nights:
+            ends = f'"{off.name}" of "{off.use}" and "{back.name}" of "{back.use}"'
+            what = f"between {ends} lies work for {nights} night{'s' * (nights > 1)}"
+            write = "allow as many without a toilet, or set it back in between with the recipe toilet-reset"
+            yield Fault(job.house.place_of("only toilet") or job.place, f"{what} at least", write)
 
 
 def _never_back(job: Job, step: Step, several: bool) -> Fault:
