@@ -9,7 +9,7 @@ import numpy as np
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.rooms import airs
-from sequencer.audit import BrokenPlan, Times, audit_several
+from sequencer.audit import BrokenPlan, Times, audit_several, counted_together
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, TOO_DAMP, NoOrderFits, first_sentences
 from sequencer.network.across import own_id
@@ -191,6 +191,9 @@ def _written(
     broken = audit_several(*_kept(settled.cases, answer), made.times)
     if broken:
         raise BrokenPlan("\n".join(broken))
+    late, half_days = (goal.value for goal in answer.goals[-2:])
+    if (late, half_days) != (counted := counted_together(jobs, made.times)):
+        raise BrokenPlan(f"{late} days late and {half_days} half-days are counted, and there are {counted}")
     beside = {job.name: _beside(job, made.times[job.name]) for job in jobs}
     plans = []
     for name, case in settled.cases.items():

@@ -13,7 +13,7 @@ from two_jobs import compare, shared
 from sequencer.answers.beside import others_moved
 from sequencer.answers.choice import choice
 from sequencer.answers.why import why
-from sequencer.audit.across import broken
+from sequencer.audit.across import broken, counted_together
 from sequencer.plan import Plans
 from sequencer.planning import NoOrderFits, plan_of, plans_of
 from sequencer.terms.cause import Cause
@@ -84,6 +84,13 @@ def test_days_late_are_counted_from_the_day_promised() -> None:
     plans = planned(*shared(one("x"), one("x"), a="Tue 0", b="Tue 0"))
     assert sorted(plan.days_late for plan in plans.plans) == [0, 1]
     assert plans.days_late == plans.goals[0].value == 1
+
+
+def test_the_audit_counts_days_late_and_half_days_again() -> None:
+    jobs = shared(one("x"), one("x"), a="Tue 0", b="Tue 0")
+    for over, counted in (("Tue 0", (0, 6)), ("Tue 10", (2, 6)), ("Wed 10", (4, 10))):
+        plans = {name: times({"x": "Mon 8-10"}, over) for name in "ab"}
+        assert counted_together(jobs, plans) == counted
 
 
 def test_between_two_sites_there_is_time_to_travel_but_none_within_the_shop() -> None:

@@ -63,6 +63,8 @@ def choice(jobs: Sequence[Job], plans: Plans, effort: float = 1.0, told: Tell = 
             ways.append(plans_of(alone, AGAIN * effort, told, first=job.name, tidy=False))
         except NoOrderFits:
             continue
+        if ways[-1].interrupted:
+            raise KeyboardInterrupt
     best = tuple(_best(alone, way.first, (way, plans, *ways)) for way in ways if way.first)
     return Choice(plans, tuple(job.name for job in later), tuple(held), best)
 

@@ -20,6 +20,17 @@ def audit_several(
     return (*alone, *broken(jobs, times)) if not alone else tuple(alone)
 
 
+def counted_together(jobs: Sequence[Job], times: Mapping[str, Times]) -> tuple[int, int]:
+    """Days late against promises and half-days of hand-over, added up over all jobs."""
+    late = half_days = 0
+    for job in jobs:
+        over = times[job.name].hand_over
+        half_days += sum(start <= over for start in job.half_days)
+        if job.promise is not None:
+            late += sum(job.promise <= midnight < over for midnight in job.half_days[::2])
+    return late, half_days
+
+
 @dataclass(frozen=True)
 class _There:
     """Somebody at a step of a job. `behind`: it lies in the past, and what has happened breaks no rule any more."""
