@@ -165,6 +165,18 @@ def test_what_people_were_told_is_replaced_only_if_somebody_says_so(
     assert (job / "told" / "tiny" / "plan.json").read_bytes() != kept
 
 
+def test_every_fact_says_whom_to_call_where_people_were_told_a_plan(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The pipes are done a day late: the electrician, told Monday afternoon, has to hear of it."""
+    assert told(capsys, "accept", str(job), *TODAY)[0] == 0
+    words = ["began", "pipes run", "--job", str(job), "--today", "2026-03-03", "--at", "08:00"]
+    code, out, _ = told(capsys, *words)
+    assert code == 0
+    assert "WHOM TO CALL, IN THIS ORDER" in out
+    assert "1. electrician, today: a visit moves" in out
+
+
 def test_a_dry_run_writes_no_fact_and_replaces_nothing(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, _, err = told(capsys, "away", "plumber", "2 March to 4 March", "--job", str(job), *TODAY, *AT, "-n")
     assert code == 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-PATTERNS = ("*.yaml", "*.csv", "recipes/*.yaml", "site-book.txt", "told/*/plan.json")
+PATTERNS = ("*.yaml", "*.csv", "recipes/*.yaml", "*site-book.txt", "told/*/plan.json")
 
 Stamp = dict[Path, tuple[int, int]]
 """Files with the moment they were last written [ns] and their size [bytes]."""

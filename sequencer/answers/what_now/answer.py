@@ -80,6 +80,13 @@ def what_now(
 ) -> WhatNow:
     """What is different where a job has other facts. `before`: what is known. NoOrderFits if nothing fits then."""
     found = between(replace(job, told=before), replace(changed, told=before), effort, told)
+    return of_moves(job, found, facts, before, effort, told)
+
+
+def of_moves(
+    job: Job, found: Moves, facts: tuple[Fact, ...], before: Told, effort: float = 1.0, told: Tell = lambda _: None
+) -> WhatNow:
+    """The answer to what moves. `job`: as it was before."""
     visits = visit_moves(found.job, before, found.plan)
     know, client = _know(job, found.plan, before)
     return WhatNow(

@@ -18,6 +18,10 @@ from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.with_facts import with_facts
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from sequencer.answers.moves import Moves
+
 
 def run(arguments: argparse.Namespace) -> int:
     path = Path(arguments.job)
@@ -57,8 +61,19 @@ def tell_moves(arguments: argparse.Namespace, job: Job, changed: Job, facts: tup
         found = between(job, changed, arguments.effort, tell)
     except NoOrderFits as none:
         return no_order_fits(none.sentences, arguments)
-    give(moves_document(found, facts) if arguments.json else moves_text(found), arguments)
+    calls = "" if arguments.json else _calls(arguments, job, found, facts)
+    give(moves_document(found, facts) if arguments.json else moves_text(found) + calls, arguments)
     if found.plan.proven:
         return DONE
     say("stopped before proof: a shorter plan is not ruled out")
     return UNPROVEN
+
+
+def _calls(arguments: argparse.Namespace, job: Job, found: Moves, facts: tuple[Fact, ...]) -> str:
+    """Whom to call about it, where people were told a plan."""
+    from sequencer.answers.what_now.answer import of_moves
+    from sequencer.views.what_now.text import calls_text
+
+    if job.told is None:
+        return ""
+    return calls_text(of_moves(job, found, facts, job.told, arguments.effort, tell))

@@ -36,6 +36,12 @@ def what_now_text(found: WhatNow, width: int = WIDTH) -> str:
     return "\n".join(laid_out([one for one in sections if one.texts], width)) + "\n"
 
 
+def calls_text(found: WhatNow, width: int = WIDTH) -> str:
+    """Whom to call alone; empty if nobody is to be called."""
+    calls = Section("whom to call, in this order", tuple(_calls(found)))
+    return "\n".join(["", *laid_out([calls], width)]) + "\n" if calls.texts else ""
+
+
 def hand_over(found: WhatNow) -> str:
     """The new hand-over against the old one and the promise, in a sentence."""
     clock, plan = Clock(found.plan.zone), found.plan
