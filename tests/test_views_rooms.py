@@ -71,6 +71,19 @@ def test_rooms_fold_into_tables_as_wide_as_the_page() -> None:
         assert sum(line.startswith(" March") for line in lines) == {60: 2, 80: 1, 120: 1}[width]
 
 
+@pytest.mark.parametrize(("rooms", "tables"), [(2, 1), (4, 2), (10, 4)])
+def test_a_house_of_many_rooms_folds_into_tables_that_show_each_room_once(rooms: int, tables: int) -> None:
+    _, plan = tied()
+    names = [f"room {number}" for number in range(rooms)]
+    steps = [replace(step, room=name) for name in names for step in plan.steps if step.room == ROOMS[0]]
+    house = replace(plan, steps=tuple(steps), room_titles={name: name for name in names})
+    lines = rooms_page((house,)).splitlines()
+    heads = [line for line in lines if line.startswith(" March")]
+    assert len(heads) == tables
+    assert [name for head in heads for name in names if f"| {name} " in f"{head} "] == names
+    assert max(map(len, lines)) <= 80
+
+
 def test_rooms_of_several_jobs_stand_under_the_names_of_their_jobs() -> None:
     _, plan = tied()
     other = replace(orchard_row(), days_late=2, promise=orchard_row().finish - 2 * 1440)
