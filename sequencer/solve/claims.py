@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
 
 from sequencer.solve.problem import Problem, Slots
 
-Own: TypeAlias = tuple[int, list[int], list[int], int]
+Own: TypeAlias = tuple[int, Sequence[int], Sequence[int], int]
 """A claim that a task makes and ends itself: its group, begin and end by place, amount."""
-Opened: TypeAlias = tuple[int, list[int], int, list[int], int]
+Opened: TypeAlias = tuple[int, Sequence[int], int, Sequence[int], int]
 """A claim that another task ends: its group, begin by place, that task, end by that task's place, amount."""
-Closing: TypeAlias = tuple[int, int, list[int], list[int]]
+Closing: TypeAlias = tuple[int, int, Sequence[int], Sequence[int]]
 """The same as the task that ends it sees it: its group, the task that makes it, begin by its place, end by place."""
 
 

@@ -8,7 +8,7 @@ from sequencer.solve.improve import Places, improve
 from sequencer.solve.problem import Problem
 from sequencer.solve.search import Found, minimise_half_day
 
-ONE_WAY, MANY_WAYS = 5.0, 15.0
+ONE_WAY, MANY_WAYS = 5.0, 8.0
 """Limits of the two searches [deterministic seconds of the solver]."""
 
 STEPS_PLACED = 300_000

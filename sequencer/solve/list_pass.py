@@ -51,9 +51,9 @@ class ListPass:
         self.problem = problem
         self.starts = [lists(starts) for starts in problem.starts]
         self.thread = threads(problem)
-        self.givers: list[list[tuple[int, list[int]]]] = [[] for _ in range(count)]
+        self.givers: list[list[tuple[int, Sequence[int]]]] = [[] for _ in range(count)]
         self.hearers: list[list[int]] = [[] for _ in range(count)]
-        self.latests: list[list[tuple[int, list[int]]]] = [[] for _ in range(count)]
+        self.latests: list[list[tuple[int, Sequence[int]]]] = [[] for _ in range(count)]
         for arc in problem.arcs:
             self.givers[arc.after].append((arc.before, lists(arc.release)))
             self.hearers[arc.before].append(arc.after)

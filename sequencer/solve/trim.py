@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeAlias
 
 from sequencer.solve.problem import Problem
 
-Tie: TypeAlias = tuple[bool, int, list[int]]
+Tie: TypeAlias = tuple[bool, int, Sequence[int]]
 """A rule as one of its two tasks sees it: whether it is a window, the other task, release or latest by place."""
 
 
