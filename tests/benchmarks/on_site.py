@@ -2,9 +2,10 @@
 
     python tests/benchmarks/on_site.py [ROUNDS]
 
-The demo is planned and accepted before it starts; everything up to its middle is told in the site book as it was planned.
-Then the plumber comes two working days late. Timed are the whole process (start of Python, files, plan, text) and the
-answer inside a running program; the share of steps that stay is set against a fresh plan that looks at nobody's promises.
+The demo is planned and accepted before it starts; everything up to its middle is told in the site book as it was
+planned. Then the plumber comes two working days late. Timed are the whole process (start of Python, files, plan, text)
+and the answer inside a running program; the share of steps that stay is set against a fresh plan that looks at nobody's
+promises.
 """
 
 from __future__ import annotations
