@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+import test_audit_facts
 import test_audit_layers
 import test_audit_people
 
@@ -14,7 +15,7 @@ from sequencer import audit
 from sequencer.audit.audit import CHECKS
 
 ROWS = [*test_audit_people.ROWS.values(), *test_audit_layers.ROWS.values()]
-SAID = [said for row in ROWS for said in row.says]
+SAID = [*(said for row in ROWS for said in row.says), *test_audit_facts.SAID]
 MODULES = sorted(Path(audit.__path__[0]).glob("*.py"))
 
 
