@@ -17,6 +17,7 @@ from sequencer.answers.new_job.questions import ROOM, questions
 from sequencer.answers.new_job.switches import savings
 from sequencer.answers.new_job.wishes import RoomWish, Wishes
 from sequencer.cli import ask, main
+from sequencer.cli.arguments import DEMOS
 from sequencer.cli.commands import new
 from sequencer.files import read_recipe_library
 from sequencer.plan import Plan
@@ -102,8 +103,9 @@ def test_people_and_switches_stand_in_the_file(capsys: pytest.CaptureFixture[str
     assert '"hall bath" is no lasting name' in capsys.readouterr().err
 
 
-def test_the_demo_is_written_where_it_is_asked_for_and_plans(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["new", "--demo", "mine"]) == 0
+@pytest.mark.parametrize("which", DEMOS)
+def test_a_demo_is_written_where_it_is_asked_for(which: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "--demo", "mine", "--which", which]) == 0
     assert main(["check", "mine"]) == 0
     assert "no faults" in capsys.readouterr().out
     assert main(["new", "--demo", "mine"]) == 2

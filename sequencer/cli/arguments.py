@@ -140,10 +140,15 @@ def _new(parser: argparse.ArgumentParser) -> None:
         parser.add_argument(f"--{flag}", metavar="TEXT", action="append", help=text)
     for flag, text in SWITCHES.items():
         parser.add_argument(f"--{flag}", action="store_true", help=text)
-    parser.add_argument("--demo", metavar="DIR", help="write the demo into DIR instead")
+    parser.add_argument("--demo", metavar="DIR", help="write a demo into DIR instead")
+    first = next(iter(DEMOS))
+    parser.add_argument("--which", choices=DEMOS, default=first, help=f"which demo; default: {first}")
     parser.add_argument("--yes", action="store_true", help="ask nothing; what no flag says stays as usual")
     parser.add_argument("-n", "--dry-run", action="store_true", help="print the file, write nothing")
 
+
+DEMOS = {"bathroom": "demo", "en-suite": "demo-2", "powder-room": "demo-3"}
+"""The demos, by what they are, with the folder each has in docs/."""
 
 WISHES = {
     "title": "what the job is called",

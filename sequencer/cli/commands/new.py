@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from sequencer.cli import DONE, WRONG, say
-from sequencer.cli.arguments import SWITCHES
+from sequencer.cli.arguments import DEMOS, SWITCHES
 from sequencer.cli.ask import ask, somebody_there
 from sequencer.cli.new_wishes import NoAnswer, wishes_of
 from sequencer.cli.planned import no_order_fits, tell
@@ -79,7 +79,7 @@ class _Draft:
 def run(arguments: argparse.Namespace) -> int:
     """Writes job.yaml into a folder that has none."""
     if arguments.demo:
-        return _demo(Path(arguments.demo))
+        return _demo(Path(arguments.demo), DEMOS[arguments.which])
     folder = Path(arguments.folder)
     target = folder / "job.yaml"
     if target.exists():
@@ -137,12 +137,12 @@ def _chosen(found: tuple[Saving, ...], settled: bool) -> Saving | None:
     return numbers.get(said)
 
 
-def _demo(folder: Path) -> int:
-    """Writes a demo's files into a folder that has none of them."""
+def _demo(folder: Path, name: str) -> int:
+    """Writes the files of a demo into a folder that has none of them."""
     from sequencer.desk.write import write_new
     from sequencer.files import demo_folder
 
-    files = sorted(demo_folder().iterdir())
+    files = sorted(demo_folder(name).iterdir())
     if taken := [file.name for file in files if (folder / file.name).exists()]:
         say(f"{folder / taken[0]} is there already; name another folder")
         return WRONG
