@@ -70,6 +70,12 @@ def test_a_recipe_is_remarked_on_for(case: str, tmp_path: Path) -> None:
     assert [remark.what for remark in remarks([library["mine"]], library.values())] == told
 
 
+def test_the_shipped_recipes_leave_nothing_to_better(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code = main(["recipes", "check", "--job", str(tmp_path)])
+    assert capsys.readouterr().out.endswith(" recipes: nothing to better.\n")
+    assert code == 0
+
+
 def test_a_copied_recipe_stands_beside_the_job_and_is_never_written_over(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
