@@ -7,7 +7,7 @@ from dataclasses import replace
 from sequencer.files.changed_steps import changed_steps
 from sequencer.files.job_model import UseModel
 from sequencer.files.library import Library
-from sequencer.files.recipe import RecipeFile
+from sequencer.files.recipe_file import RecipeFile
 from sequencer.files.sources import Sources
 from sequencer.files.uses import Use
 from sequencer.files.way_chosen import HERE, way_chosen, with_own_costs

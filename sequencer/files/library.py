@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
-from sequencer.files.recipe import RecipeFile, recipe_of
+from sequencer.files.recipe import recipe_of
+from sequencer.files.recipe_file import RecipeFile
 from sequencer.files.shelf import recipes_folder
 from sequencer.files.text import read_text
 from sequencer.terms.place import Fault, Faulty, Place

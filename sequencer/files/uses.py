@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sequencer.files.job_model import UseModel
 from sequencer.files.job_texts import Part
-from sequencer.files.recipe import RecipeFile
+from sequencer.files.recipe_file import RecipeFile
 from sequencer.files.wrong import nearest
 from sequencer.terms.place import Fault, Place
 from sequencer.terms.recipe import Recipe
