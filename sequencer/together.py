@@ -100,6 +100,7 @@ class _Maker:
     def __init__(self, effort: float, told: Tell, first: str | None, tidy: bool) -> None:
         self.effort, self.told, self.first, self.tidy = effort, told, first, tidy
         self._known: dict[str, Alone] = {}
+        self._stopped = False
 
     def settled(self, jobs: Sequence[Job]) -> _Settled:
         """The plans in the air that the jobs' own layers make."""
@@ -114,7 +115,9 @@ class _Maker:
         return _Settled(found.cases, replace(made, networks=networks), answer, found.damper)
 
     def made(self, cases: Cases) -> _Made:
-        """The plans in the air of these cases."""
+        """The plans in the air of these cases. KeyboardInterrupt where somebody has stopped those before."""
+        if self._stopped:
+            raise KeyboardInterrupt
         networks = {name: build(case) for name, case in cases.items()}
         jobs = [case.job for case in cases.values()]
         by_itself = {name: self._alone(case, networks[name]) for name, case in cases.items()}
@@ -125,6 +128,7 @@ class _Maker:
             if any(case.drying for case in cases.values()):
                 raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none
             raise NoOrderFits(_sentences(jobs, none), lambda: _colliding(cases)) from none
+        self._stopped = answer.interrupted
         times = {name: times_of(network, answer.answers[name]) for name, network in networks.items()}
         return _Made(networks, by_itself, answer, times)
 
