@@ -46,7 +46,10 @@ class GivenUp:
 
 @dataclass(frozen=True)
 class Elsewhere:
-    """Somebody at a step of another job. `job`, `step`: their titles, `id` of the step; `place`: where, if not on that job's site."""
+    """Somebody at a step of another job. `job`, `step`: their titles, `id` of the step.
+
+    `place`: where, if not on that job's site.
+    """
 
     trade: str
     job: str

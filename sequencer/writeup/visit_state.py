@@ -1,4 +1,4 @@
-"""How far a visit is arranged: pencilled, asked, firm, done; released is one given back that nobody has asked for again.
+"""How far a visit is arranged: pencilled, asked, firm, done; released is one given back and not asked for again.
 
 Pencilled: it stands in the plan alone. Asked: the trade knows. Firm: the day and hour are agreed, every plan keeps it.
 """
