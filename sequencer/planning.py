@@ -185,8 +185,12 @@ def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     windows that move with a layer: without them hardly anything is ruled out.
     """
 
+    near: dict[str, Minute] = {}
+
     def made(cases: Cases) -> _Made:
-        return _made(cases[job.name], effort, told)
+        found = _made(cases[job.name], effort, told, near)
+        near.update(found.answer.starts)
+        return found
 
     def times(made: _Made) -> dict[str, Times]:
         return {job.name: made.times}
@@ -215,10 +219,11 @@ class _Made:
     times: Times
 
 
-def _made(case: Case, effort: float, told: Tell) -> _Made:
+def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute]) -> _Made:
+    """`near`: the starts of a plan made in nearly the same air; none: there is none."""
     network = build(case)
     try:
-        answer = solve(network, effort, told) if effort else first_answer(network)
+        answer = solve(network, effort, told, near) if effort else first_answer(network)
     except NoAnswer as none:
         if case.drying:
             raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none

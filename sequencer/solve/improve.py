@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 
 from sequencer.solve.justify import Justifier
 from sequencer.solve.list_pass import Stuck
@@ -37,15 +38,17 @@ def improve(
     enough: Callable[[Places], bool],
     worth: Worth | None = None,
     better: Callable[[Places], None] = lambda _: None,
+    near: Priority | None = None,
 ) -> Improved:
     """The plan of the earliest hand-over in so many passes; `enough` ends it, `better` hears of every better one.
 
     The first plans go by the bases and by their threads, each later one by orders crossed and shaken. The same input
-    gives the same plan. `worth`: what is to be small instead of the start of hand-over.
+    gives the same plan. `worth`: what is to be small instead of the start of hand-over. `near`: the order to try first.
     """
     search = _Search(problem, passes, enough, worth or (lambda places: places[problem.hand_over]), better)
     try:
-        search.run(first_orders(bases, search.justifier.thread), bases[-1])
+        first = first_orders(bases, search.justifier.thread)
+        search.run(chain([near] if near else [], first), bases[-1])
     except KeyboardInterrupt:
         if search.found.places is None:
             raise

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sequencer.network.model import Network
@@ -11,7 +11,7 @@ from sequencer.solve.improve import improve
 from sequencer.solve.loads import Load, least_half_day, loads
 from sequencer.solve.problem import Problem
 from sequencer.solve.trim import trim
-from sequencer.terms.minute import DAY
+from sequencer.terms.minute import DAY, Minute
 
 FIRST_LOOK = 70 * DAY
 LOADS_LOOKED = 2
@@ -33,20 +33,30 @@ class Look:
     interrupted: bool = False
 
 
-def look_at(network: Network, passes: int, told: Callable[[str], None] = lambda _: None) -> Look:
-    """As far as list passes need to find a plan; else to the end of the calendars. `told` hears of better plans."""
+def look_at(
+    network: Network,
+    passes: int,
+    told: Callable[[str], None] = lambda _: None,
+    near: Mapping[str, Minute] | None = None,
+) -> Look:
+    """As far as list passes need to find a plan; else to the end of the calendars.
+
+    `told` hears of better plans. `near`: the starts of a plan of nearly the same network, by id, to begin with.
+    """
     weights = loads(network)
     least = max((load.least(network.start) for load in weights), default=network.start)
     reach = max(FIRST_LOOK, LOADS_LOOKED * (least - network.start))
     while True:
         until = min(network.start + reach, network.horizon)
-        look = _passed(lay(network, until), weights, passes, told)
+        look = _passed(lay(network, until), weights, passes, told, near or {})
         if look.places is not None or until == network.horizon:
             return look
         reach *= 2
 
 
-def _passed(problem: Problem, weights: list[Load], passes: int, told: Callable[[str], None]) -> Look:
+def _passed(
+    problem: Problem, weights: list[Load], passes: int, told: Callable[[str], None], near: Mapping[str, Minute]
+) -> Look:
     """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
     hand_over = problem.hand_over
     empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
@@ -56,6 +66,7 @@ def _passed(problem: Problem, weights: list[Load], passes: int, told: Callable[[
     bound = least_half_day(problem, last, weights)
     bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
     known = [base for base in bases if base is not None]
+    first = [float(near[id]) for id in problem.ids] if all(id in near for id in problem.ids) else None
     if not known:
         return Look(problem, None, bound, ())
 
@@ -66,7 +77,7 @@ def _passed(problem: Problem, weights: list[Load], passes: int, told: Callable[[
         told(f"a plan hands over on day {_day(problem, int(problem.half_day[places[hand_over]]))}; {none_before}")
 
     none_before = f"none can before day {_day(problem, bound)}"
-    found = improve(problem, known, passes, enough, better=better)
+    found = improve(problem, known, passes, enough, better=better, near=first)
     stuck = tuple(problem.ids[task] for task in sorted(found.stuck))
     return Look(problem, found.places, bound, stuck, found.interrupted)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from sequencer.network.ahead import ahead
@@ -15,10 +15,11 @@ from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
-from sequencer.terms.minute import DAY
+from sequencer.terms.minute import DAY, Minute
 
-PASSES, STEPS_PLACED = 60, 1_000_000
-"""List passes tried before the solver starts; steps that list passes place instead of it. A matter of speed alone."""
+PASSES, STEPS_PLACED, STEPS_PLACED_NEAR = 60, 1_000_000, 100_000
+"""List passes tried before the solver starts; steps that list passes place instead of it, and where a plan of nearly
+the same network is known. A matter of speed alone."""
 
 MOST_TASKS = 250
 """Tasks up to which the solver is asked for a proof; beyond it, its model is too large to bring anything."""
@@ -40,16 +41,19 @@ def first_answer(network: Network) -> Answer:
     return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
 
 
-def solve(network: Network, effort: float = 1.0, told: Tell = lambda _: None) -> Answer:
+def solve(
+    network: Network, effort: float = 1.0, told: Tell = lambda _: None, near: Mapping[str, Minute] | None = None
+) -> Answer:
     """Times for every task; `effort` scales the limits. NoAnswer if no times fit or none were found.
 
     One worker, a fixed seed and limits that count work, not time: the same network gives the same answer. Beyond
-    `MOST_TASKS` the solver is left out: list passes and bounds alone.
+    `MOST_TASKS` the solver is left out: list passes and bounds alone, from the starts of a plan of nearly the same
+    network on (`near`), if there is one.
     """
     network = ahead(network)
     many = len(network.tasks) > MOST_TASKS
-    passes = round(STEPS_PLACED * effort / len(network.tasks)) if many else PASSES
-    look = look_at(network, passes, told)
+    passes = round((STEPS_PLACED_NEAR if near else STEPS_PLACED) * effort / len(network.tasks)) if many else PASSES
+    look = look_at(network, passes, told, near if many else None)
     if look.places is None:
         look = _search_blind(network, effort, look.stuck)
         if look.places is None:
