@@ -100,8 +100,3 @@ class Case:
         while (through := self.job.room(way[-1]).reached_through) is not None and through not in way:
             way.append(through)
         return way
-
-    @cached_property
-    def booked(self) -> set[str]:
-        """Ids of steps with a firm visit."""
-        return {booking.step for booking in self.job.bookings}
