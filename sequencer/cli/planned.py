@@ -7,11 +7,15 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from time import monotonic
 
 from sequencer.cli import DONE, INTERRUPTED, NO_ORDER_FITS, UNPROVEN, WRONG, say
 from sequencer.cli.give import give
 from sequencer.plan import Plan
 from sequencer.terms.job import Job
+
+BEGAN, QUIET = monotonic(), 1.0
+"""When the command began, and how long it goes on before it tells of its progress [s]."""
 
 
 class Refused(Exception):
@@ -64,6 +68,6 @@ def is_dumb() -> bool:
 
 
 def tell(text: str) -> None:
-    """Progress, on stderr where somebody looks on."""
-    if sys.stderr.isatty():
+    """Progress, on stderr where somebody looks on and has waited a while."""
+    if sys.stderr.isatty() and monotonic() - BEGAN >= QUIET:
         say(text)
