@@ -17,8 +17,8 @@ from sequencer.writeup.timed import Timed, at
 
 def lost_to_warmth(timed: Timed, step: Step) -> Iterator[tuple[tuple[str, ...], str]]:
     """What a step's layer loses to warmth: of all starts that the steps before it leave, up to the planned one."""
-    for hearing in timed.hearings:
-        if hearing.giver is step and hearing.wait is not None and hearing.wait.within_minutes is not None:
+    for hearing in timed.given[step.id]:
+        if hearing.wait is not None and hearing.wait.within_minutes is not None:
             costs = _lost(timed, step, hearing)
             if costs is not None:
                 listener = hearing.listener

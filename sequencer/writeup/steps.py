@@ -21,8 +21,7 @@ def planned_steps(timed: Timed, slips: dict[str, int], told: Sequence[Warned]) -
 
 def _planned(timed: Timed, step: Step, slip: int | None, warned: tuple[str, ...]) -> PlannedStep:
     past = (timed.case.job.past or {}).get(step.id)
-    heard = [hearing for hearing in timed.hearings if hearing.listener is step]
-    after = {(h.giver.id, h.wait.purpose if h.wait else None) for h in heard}
+    after = {(h.giver.id, h.wait.purpose if h.wait else None) for h in timed.heard[step.id]}
     return PlannedStep(
         id=step.id,
         title=step.title,
@@ -72,5 +71,5 @@ def _ready(timed: Timed, step: Step, wait: Wait) -> Ready:
         source=wait.source,
         working=clock.working(end),
         place=wait.place,
-        listeners=tuple(dict.fromkeys(h.listener.id for h in timed.hearings if h.giver is step and h.wait is wait)),
+        listeners=tuple(dict.fromkeys(h.listener.id for h in timed.given[step.id] if h.wait is wait)),
     )
