@@ -39,10 +39,10 @@ def test_a_fact_is_written_and_what_moves_is_told(site: Path, capsys: pytest.Cap
     told = capsys.readouterr()
     assert told.err.startswith("sequencer: written: 1. Mon 2 March 2026 16:00, written Tue 3 March 2026 ")
     assert told.out == (
-        "Hand-over: Tue 3 March 15:00 -> Wed 4 March 09:00\n"
-        "1 step moves, 0 to come stay:\n"
-        "  finish [bath/bed/finish], you: Tue 3 March 14:00 -> Wed 4 March 08:00\n"
-        "mosaic: should be on site, not told as delivered; counted on from now\n"
+        "HAND OVER\n moves from Tue 3 March 15:00 to Wed 4 March 09:00\n\n"
+        "WHAT MOVES\n finish (you): from Tue 3 March 14:00 to Wed 4 March 08:00\n no steps stay as they were\n\n"
+        "ORDERS\n mosaic: needed Wed 4 March 08:00 instead of Tue 3 March 14:00\n\n"
+        "ASSUMED\n mosaic: should be on site, not told as delivered; counted on from now\n"
     )
     assert book(site) == ["done bath/bed/lay"]
 
@@ -66,7 +66,7 @@ def test_undo_restores_the_plan_byte_for_byte(site: Path, capsys: pytest.Capture
     assert run(site, "undo", *TUESDAY) == DONE
     told = capsys.readouterr()
     assert "undone: 1. Mon 2 March 2026 16:00" in told.err
-    assert told.out.startswith("Hand-over: Wed 4 March 09:00 -> Tue 3 March 15:00\n")
+    assert told.out.startswith("HAND OVER\n moves from Wed 4 March 09:00 to Tue 3 March 15:00\n")
     assert main(plan) == DONE
     assert capsys.readouterr().out == before
 
@@ -75,7 +75,7 @@ def test_undo_helps_where_a_fact_is_about_nothing_any_more(site: Path, capsys: p
     line = "1. Mon 2 March 2026 16:00, written Mon 2 March 2026 16:00: done bath/bed/laid\n"
     (site / "site-book.txt").write_text(f"format: 1\n{line}")
     assert run(site, "undo", *TUESDAY) == DONE
-    assert capsys.readouterr().out.startswith("Hand-over stays")
+    assert capsys.readouterr().out.startswith("HAND OVER\n stays ")
     assert book(site)[1] == "undo 1"
 
 
@@ -103,7 +103,7 @@ def test_words_are_written_in_full(
     site: Path, words: tuple[str, ...], line: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Before anything is planned."""
-    monkeypatch.setattr("sequencer.cli.commands.record.tell_moves", lambda *_: DONE)
+    monkeypatch.setattr("sequencer.cli.commands.record.tell_what_now", lambda *_: DONE)
     assert run(site, *words, "--at", "Mon 16:00", *TUESDAY) == DONE
     assert book(site) == [line]
 
@@ -137,17 +137,17 @@ def test_with_n_nothing_is_written_and_what_would_move_is_told(site: Path, capsy
     assert run(site, "done", "lay", "--at", "Mon 16:00", "-n", *TUESDAY) == DONE
     told = capsys.readouterr()
     assert "would write: 1. Mon 2 March 2026 16:00" in told.err
-    assert "Hand-over: Tue 3 March 15:00 -> Wed 4 March 09:00" in told.out
+    assert "moves from Tue 3 March 15:00 to Wed 4 March 09:00" in told.out
     assert book(site) == []
 
 
 def test_what_moves_as_json(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(site, "done", "lay", "--at", "Mon 16:00", "--json", *TUESDAY) == DONE
     told = json.loads(capsys.readouterr().out)
-    assert told["kind"] == "moves"
+    assert told["kind"] == "what now"
     assert told["facts"][0]["about"] == "bath/bed/lay"
-    assert told["finish"] == {"was": "2026-03-03T15:00:00+00:00", "is": "2026-03-04T09:00:00+00:00"}
-    assert [one["id"] for one in told["moves"]] == ["bath/bed/finish"]
+    assert (told["was"], told["finish"]) == ("2026-03-03T15:00:00+00:00", "2026-03-04T09:00:00+00:00")
+    assert [one["id"] for one in told["moved"]] == ["bath/bed/finish"]
 
 
 def test_a_fact_after_which_nothing_fits_stands_all_the_same(site: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -205,8 +205,8 @@ def test_a_layer_that_cannot_be_followed_in_time_any_more_is_followed_late_and_w
     site = folder(tmp_path, "20 C 50 %", wait="after 24 h, within 30 h, fixed", lay=lay)
     assert run(site, "done", "lay", "--at", "Fri 6 March 12:00", "--today", "2026-03-07") == DONE
     told = capsys.readouterr().out
-    assert "-> Mon 9 March 08:00\n" in told
-    assert "against the recipe: finish (bath/bed/finish) comes 38 h later than lay" in told
+    assert "to Mon 9 March 08:00\n" in told
+    assert "AGAINST THE RECIPES\n finish (bath/bed/finish) comes 38 h later than lay" in told
     assert told.rstrip().endswith("Score it and lay it again")
 
 
@@ -221,5 +221,5 @@ def test_where_nothing_else_fits_what_lies_behind_is_followed_late(
     (site / "job.yaml").write_text(text)
     assert run(site, "done", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
     told = " ".join(capsys.readouterr().out.split())
-    assert "-> Tue 10 March 08:00 against" in told
-    assert "against the recipe: finish (bath/bed/finish) comes 136 h later than lay (bath/bed/lay) can be" in told
+    assert "to Tue 10 March 09:00 " in told
+    assert "AGAINST THE RECIPES finish (bath/bed/finish) comes 136 h later than lay (bath/bed/lay) can be" in told

@@ -17,7 +17,8 @@ from planned_jobs import planned, whole
 from random_jobs import RandomJob
 from tiny_jobs import HERE, booking, ident, job, moment, order, step, trade, wait, workdays
 
-from sequencer.answers.what_now.answer import WhatNow, known, what_now
+from sequencer.answers.what_now.answer import WhatNow, what_now
+from sequencer.answers.what_now.moves import Before, known
 from sequencer.files import read_job
 from sequencer.planning import NoOrderFits, plan_of
 from sequencer.terms.fact import Fact
@@ -43,7 +44,8 @@ def late(who: str, until: str, since: str = "Mon 0") -> Fact:
 def now(of: Job, *facts: Fact, told: bool = False) -> WhatNow:
     made = whole(of)
     before = known(made, 0.2)
-    made = replace(made, told=before) if told else made
+    if told:
+        made, before = replace(made, told=before.plan), Before(before.plan, True)
     return what_now(made, with_facts(made, facts), facts, before, 0.2)
 
 

@@ -3,26 +3,66 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
-from sequencer.cli import DONE, UNDECIDED, UNPROVEN, say
+from sequencer.cli import DONE, UNDECIDED, UNPROVEN, WRONG, say
 from sequencer.cli.give import give
-from sequencer.cli.planned import tell
+from sequencer.cli.planned import Refused, no_order_fits, tell
+from sequencer.files.book_line import line_text
+from sequencer.files.book_words import fact_words
 from sequencer.plan import Plan
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
-from sequencer.terms.told import Told
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from sequencer.answers.what_now.moves import Before
 
 
-def tell_what_now(arguments: argparse.Namespace, job: Job, changed: Job, facts: tuple[Fact, ...], before: Told) -> int:
+def line_of(zone: ZoneInfo, fact: Fact) -> str:
+    """A fact as its line in the book."""
+    return line_text(fact.number, fact.happened, fact.written, fact_words(fact, zone), zone)
+
+
+def known_before(arguments: argparse.Namespace, job: Job) -> Callable[[], Before]:
+    """The plan that facts are set against, worked out when it is asked for, and once."""
+
+    @cache
+    def before() -> Before:
+        from sequencer.answers.what_now.moves import known
+
+        return known(job, arguments.effort, tell)
+
+    return before
+
+
+def planned_again(arguments: argparse.Namespace, doing: Callable[[], int]) -> int:
+    """Does what plans again; says so where it is refused, or where no order of work fits. Gives the exit code."""
+    from sequencer.planning import NoOrderFits
+
+    try:
+        return doing()
+    except NoOrderFits as none:
+        return no_order_fits(none.sentences, arguments)
+    except Refused as refused:
+        say(str(refused))
+        return WRONG
+
+
+def tell_what_now(
+    arguments: argparse.Namespace, job: Job, changed: Job, facts: tuple[Fact, ...], before: Callable[[], Before]
+) -> int:
     """Plans a job with other facts, gives what moves and whom to call; gives the exit code. NoOrderFits."""
     from sequencer.answers.what_now.answer import what_now
     from sequencer.views.what_now.as_json import what_now_as_json
     from sequencer.views.what_now.text import what_now_text
 
-    found = what_now(job, changed, facts, before, arguments.effort, tell)
+    found = what_now(job, changed, facts, before(), arguments.effort, tell)
     give(what_now_as_json(found) if arguments.json else what_now_text(found), arguments)
-    moved = found.told and (found.plan.finish != before.finish or any(visit.moves for visit in found.visits))
+    moved = found.told and (found.plan.finish != found.before.finish or any(visit.moves for visit in found.visits))
     written = hasattr(arguments, "yes") and not arguments.dry_run
     if moved and written and not _replaced(arguments, found.moves.job, found.plan):
         return UNDECIDED

@@ -23,7 +23,8 @@ from pathlib import Path
 from statistics import median
 from zoneinfo import ZoneInfo
 
-from sequencer.answers.what_now.answer import known, what_now
+from sequencer.answers.what_now.answer import what_now
+from sequencer.answers.what_now.moves import known
 from sequencer.cli.change_words import change_words
 from sequencer.cli.fact_told import fact_told
 from sequencer.desk.accepted import accept
@@ -105,7 +106,7 @@ def _words(home: Path, today: date) -> str:
     from argparse import Namespace
 
     job = read_job(home, today)
-    return change_words(job, "late", Namespace(word=[LATE[0]], until=None, days=int(LATE[2])), lambda: known(job))
+    return change_words(job, "late", Namespace(word=[LATE[0]], until=None, days=int(LATE[2])), lambda: known(job).plan)
 
 
 def _run(shell: list[str]) -> None:

@@ -1,23 +1,21 @@
 """What now: facts are put into a job, it is planned again, and set against what people were told.
 
-Where nobody was told a plan yet, the plan without these facts stands for it, so that what is arranged stays as it is
-wherever it can.
+Where nobody was told a plan yet, it is set against the plan without these facts.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache, partial
 
 from sequencer.answers.beside import OtherJob, others_moved
-from sequencer.answers.moves import Moves, between
 from sequencer.answers.on_site.site import on_site
 from sequencer.answers.on_site.waiting_hour import WaitingHour, waiting_hours
-from sequencer.answers.what_now.visits import VisitMove, as_told, visit_moves
+from sequencer.answers.what_now.moves import Before, Moves, moves
+from sequencer.answers.what_now.visits import VisitMove, visit_moves
 from sequencer.answers.what_now.whom import CallNow, calls_now
 from sequencer.plan import Elsewhere, Plan, PlannedOrder
-from sequencer.planning import plan_of, settled
 from sequencer.terms.fact import CLIENT, Fact
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
@@ -68,34 +66,20 @@ class WhatNow:
         return self.moves.plan
 
 
-def known(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Told:
-    """What people were told of a job; where nobody was told a plan, the plan as it is. NoOrderFits if there is none."""
-    if job.told is not None:
-        return job.told
-    return as_told(plan_of(settled(job, effort, told), effort, told))
-
-
 def what_now(
-    job: Job, changed: Job, facts: tuple[Fact, ...], before: Told, effort: float = 1.0, told: Tell = lambda _: None
+    job: Job, changed: Job, facts: tuple[Fact, ...], before: Before, effort: float = 1.0, told: Tell = lambda _: None
 ) -> WhatNow:
     """What is different where a job has other facts. `before`: what is known. NoOrderFits if nothing fits then."""
-    found = between(replace(job, told=before), replace(changed, told=before), effort, told)
-    return of_moves(job, found, facts, before, effort, told)
-
-
-def of_moves(
-    job: Job, found: Moves, facts: tuple[Fact, ...], before: Told, effort: float = 1.0, told: Tell = lambda _: None
-) -> WhatNow:
-    """The answer to what moves. `job`: as it was before."""
-    visits = visit_moves(found.job, before, found.plan)
+    found = moves(job, changed, before, effort, told)
+    visits = visit_moves(found.job, before.plan, found.plan)
     know, client = _know(job, found.plan, before)
     return WhatNow(
         facts=facts,
         moves=found,
-        before=before,
-        told=job.told is not None,
+        before=before.plan,
+        told=before.told,
         visits=visits,
-        orders=_orders(before, found.plan),
+        orders=_orders(before.plan, found.plan),
         pulled=tuple(move.id for move in found.moved if move.was and move.starts and move.starts < move.was),
         gap=_gap(found, visits),
         elsewhere=_elsewhere(found, visits),
@@ -104,13 +88,13 @@ def of_moves(
     )
 
 
-def _know(job: Job, plan: Plan, before: Told) -> tuple[frozenset[str], bool]:
+def _know(job: Job, plan: Plan, before: Before) -> tuple[frozenset[str], bool]:
     """Steps whose trade knows its day, and whether the client has to hear: of a day they were told, or promised."""
     arranged = {booking.step for booking in job.bookings} | set(job.asked)
-    if job.told is not None:
-        told = {id for visit in job.told.visits for id in visit.steps}
-        return frozenset(arranged | told), _day(job, plan.finish) != _day(job, before.finish)
-    late = plan.promise is not None and max(before.finish, plan.promise) < plan.finish
+    if before.told:
+        told = {id for visit in before.plan.visits for id in visit.steps}
+        return frozenset(arranged | told), _day(job, plan.finish) != _day(job, before.plan.finish)
+    late = plan.promise is not None and max(before.plan.finish, plan.promise) < plan.finish
     return frozenset(arranged), late
 
 

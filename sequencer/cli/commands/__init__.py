@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from importlib import import_module
 
-from sequencer.cli.breaks import ALSO, BREAKS
+from sequencer.cli.breaks import BREAKS
 from sequencer.cli.facts import FACTS
 
-MODULES = {**dict.fromkeys(FACTS, "record"), **dict.fromkeys((*BREAKS, *ALSO), "happened"), "if": "if_"}
+MODULES = {**dict.fromkeys((*FACTS, *BREAKS), "record"), "if": "if_"}
 """Commands whose module has another name."""
 
 

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
-from functools import cache
+from functools import partial
 from pathlib import Path
 
-from sequencer.cli import WRONG, say
 from sequencer.cli.breaks import BREAKS, FLAGS
 from sequencer.cli.change_words import change_words
 from sequencer.cli.fact_told import fact_told
 from sequencer.cli.facts import FACTS
-from sequencer.cli.planned import Refused, no_order_fits, tell
-from sequencer.cli.what_now import tell_what_now
+from sequencer.cli.planned import Refused
+from sequencer.cli.what_now import known_before, planned_again, tell_what_now
 from sequencer.files import read_job
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
@@ -24,27 +23,18 @@ JOINS = "--and"
 
 
 def run(arguments: argparse.Namespace) -> int:
-    from sequencer.answers.what_now.answer import known
-    from sequencer.planning import NoOrderFits
+    return planned_again(arguments, partial(_thought_through, arguments))
 
+
+def _thought_through(arguments: argparse.Namespace) -> int:
     job = read_job(Path(arguments.job), arguments.today)
-
-    @cache
-    def before() -> Told:
-        return known(job, arguments.effort, tell)
-
+    before = known_before(arguments, job)
     changed, facts = job, []
-    try:
-        for change in _changes([*arguments.word, *arguments.more]):
-            fact = _thought(changed, change, before, arguments)
-            facts.append(fact)
-            changed = with_facts(changed, [fact])
-        return tell_what_now(arguments, job, changed, tuple(facts), before())
-    except NoOrderFits as none:
-        return no_order_fits(none.sentences, arguments)
-    except Refused as refused:
-        say(str(refused))
-        return WRONG
+    for change in _changes([*arguments.word, *arguments.more]):
+        fact = _thought(changed, change, lambda: before().plan, arguments)
+        facts.append(fact)
+        changed = with_facts(changed, [fact])
+    return tell_what_now(arguments, job, changed, tuple(facts), before)
 
 
 def _changes(given: list[str]) -> list[list[str]]:

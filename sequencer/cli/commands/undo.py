@@ -7,8 +7,8 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from sequencer.cli import DONE, WRONG, say
-from sequencer.cli.commands.record import line_of, tell_moves
 from sequencer.cli.fact_told import clock_now
+from sequencer.cli.what_now import known_before, line_of, planned_again, tell_what_now
 from sequencer.files import read_job
 from sequencer.files.book import book_beside
 from sequencer.files.calendar_days import Calendar
@@ -30,7 +30,10 @@ def run(arguments: argparse.Namespace) -> int:
         return WRONG
     say(f"{'undone' if done.fresh else 'undone already'}: {line_of(zone, done.fact)}")
     after = read_job(path, arguments.today)
-    return tell_moves(arguments, before or after, after, ()) if done.fresh else DONE
+    if not done.fresh:
+        return DONE
+    job = before or after
+    return planned_again(arguments, lambda: tell_what_now(arguments, job, after, (), known_before(arguments, job)))
 
 
 def _readable(path: Path, arguments: argparse.Namespace) -> Job | None:

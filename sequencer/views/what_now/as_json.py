@@ -7,6 +7,7 @@ from sequencer.answers.what_now.visits import VisitMove
 from sequencer.terms.minute import Minute
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
+from sequencer.views.fact_json import fact_as_json
 from sequencer.views.what_now.messages import message
 
 
@@ -32,7 +33,7 @@ def what_now_as_json(found: WhatNow) -> str:
         job=found.plan.job,
         zone=found.plan.zone,
         as_of=iso(found.plan.as_of),
-        facts=[{"kind": fact.kind, "about": fact.about, "words": fact.words} for fact in found.facts],
+        facts=[fact_as_json(fact, iso) for fact in found.facts],
         told=found.told,
         was=time(found.before.finish),
         finish=time(found.plan.finish),
@@ -40,6 +41,8 @@ def what_now_as_json(found: WhatNow) -> str:
         proven=found.plan.proven,
         moved=[{"id": one.id, "was": time(one.was), "start": time(one.starts)} for one in found.moves.moved],
         stay=found.moves.stay,
+        said=list(found.moves.said),
+        against_recipes=list(found.plan.against_recipes),
         visits=[visit(one) for one in found.visits if one.moves],
         sooner=list(found.pulled),
         gap=[

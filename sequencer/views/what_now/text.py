@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from sequencer.answers.what_now.answer import WhatNow
 from sequencer.network.model import HAND_OVER
+from sequencer.terms.words import in_words
 from sequencer.views.beside import others_words
 from sequencer.views.clock import Clock, days_between, usual
 from sequencer.views.lines import Section, laid_out
@@ -31,15 +32,11 @@ def what_now_text(found: WhatNow, width: int = WIDTH) -> str:
         Section("what can be pulled into the gap", tuple(_gap(found))),
         Section("whom to call, in this order", tuple(_calls(found))),
         Section("orders", tuple(_orders(found))),
+        Section("assumed", tuple(in_words(text, found.plan.words) for text in found.moves.said)),
+        Section("against the recipes", tuple(in_words(text, found.plan.words) for text in found.plan.against_recipes)),
         Section("the other jobs", tuple(others_words(found.beside))),
     )
     return "\n".join(laid_out([one for one in sections if one.texts], width)) + "\n"
-
-
-def calls_text(found: WhatNow, width: int = WIDTH) -> str:
-    """Whom to call alone; empty if nobody is to be called."""
-    calls = Section("whom to call, in this order", tuple(_calls(found)))
-    return "\n".join(["", *laid_out([calls], width)]) + "\n" if calls.texts else ""
 
 
 def hand_over(found: WhatNow) -> str:
@@ -58,8 +55,9 @@ def hand_over(found: WhatNow) -> str:
 
 
 def _moves(found: WhatNow) -> Iterator[str]:
-    """Everything that changes its day, and how many others do not."""
+    """Everything that changes its day, or its hour today, and how many others do not."""
     clock, hours = Clock(found.plan.zone), 0
+    today = clock.day(found.plan.as_of)
     for move in sorted(found.moves.moved, key=lambda one: (one.starts or one.was or 0, one.id)):
         if move.id == HAND_OVER:
             continue
@@ -67,7 +65,7 @@ def _moves(found: WhatNow) -> Iterator[str]:
             word, moment = ("new", move.starts) if move.was is None else ("no longer needed", move.was)
             title = move.id if move.starts is None else title_of_id(found.plan, move.id)
             yield f"{title}: {word}, {clock.at(moment or 0)}"
-        elif clock.day(move.was) != clock.day(move.starts):
+        elif clock.day(move.was) != clock.day(move.starts) or clock.day(move.starts) == today:
             trade = found.plan.step(move.id).trade
             yield f"{title_of_id(found.plan, move.id)} ({trade}): from {clock.at(move.was)} to {clock.at(move.starts)}"
         else:
