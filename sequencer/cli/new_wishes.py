@@ -6,10 +6,11 @@ import argparse
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from sequencer.answers.new_job.build_ups import LAYERS, BuildUp
+from sequencer.answers.new_job.build_ups import ASKS, LAYERS, BuildUp
 from sequencer.answers.new_job.questions import ROOM, Question
+from sequencer.answers.new_job.text import lasting
 from sequencer.answers.new_job.wishes import RoomWish, Wishes
-from sequencer.cli.ask import ask
+from sequencer.cli.ask import ask, tell
 
 Faults = Callable[[Wishes], list[str]]
 """What is wrong with the job that wishes make, in sentences."""
@@ -21,9 +22,9 @@ class NoAnswer(Exception):
 
 def wishes_of(arguments: argparse.Namespace, known: tuple[Question, ...], asking: bool, faults: Faults) -> Wishes:
     """The wishes. NoAnswer where a flag cannot be read; `faults` tells whether an answer can stand."""
-    said = {one.key: _flag(arguments, one.key) or one.default for one in known}
+    said = {one.key: _said(one, _flag(arguments, one.key) or one.default) for one in known}
     people = dict(_pair(text, "--person") for text in arguments.person or ())
-    rooms = tuple(_room(text) for text in arguments.room or [ROOM.default])
+    rooms = _each_once(tuple(_room(text) for text in arguments.room or [ROOM.default]))
     wishes = _with_layers(Wishes(said, rooms, people), arguments)
     if not asking:
         return wishes
@@ -43,6 +44,20 @@ def _flag(arguments: argparse.Namespace, key: str) -> str | None:
     return value
 
 
+def _said(question: Question, answer: str) -> str:
+    heard = question.heard(answer)
+    if heard is None:
+        raise NoAnswer(f'"{answer}" is no answer to "{question.ask}?"; write {" or ".join(question.words)}')
+    return heard
+
+
+def _each_once(rooms: tuple[RoomWish, ...]) -> tuple[RoomWish, ...]:
+    names = [room.name for room in rooms]
+    if twice := [name for name in names if names.count(name) > 1]:
+        raise NoAnswer(f'--room "{twice[0]}" stands twice; give each room a name of its own')
+    return rooms
+
+
 def _pair(text: str, flag: str) -> tuple[str, str]:
     name, colon, rest = text.partition(":")
     if not colon or not name.strip() or not rest.strip():
@@ -51,8 +66,9 @@ def _pair(text: str, flag: str) -> tuple[str, str]:
 
 
 def _room(text: str) -> RoomWish:
-    name, size = _pair(text, "--room")
-    return RoomWish(name, size, {layer: next(iter(build_ups)) for layer, build_ups in LAYERS.items()})
+    title, size = _pair(text, "--room")
+    usual = {layer: next(iter(build_ups)) for layer, build_ups in LAYERS.items()}
+    return RoomWish(lasting(title), size, usual, title)
 
 
 def _with_layers(wishes: Wishes, arguments: argparse.Namespace) -> Wishes:
@@ -62,12 +78,12 @@ def _with_layers(wishes: Wishes, arguments: argparse.Namespace) -> Wishes:
             where, _, word = text.rpartition(":")
             if word.strip() not in build_ups:
                 raise NoAnswer(f'--{layer} knows no "{word.strip()}"; write one of: {", ".join(build_ups)}')
-            if where and where.strip() not in [room.name for room in wishes.rooms]:
+            if where and lasting(where) not in [room.name for room in wishes.rooms]:
                 raise NoAnswer(f'--{layer} names no room "{where.strip()}"; name one with --room')
             wishes = replace(
                 wishes,
                 rooms=tuple(
-                    room.with_build_up(layer, word.strip()) if where.strip() in ("", room.name) else room
+                    room.with_build_up(layer, word.strip()) if not where or lasting(where) == room.name else room
                     for room in wishes.rooms
                 ),
             )
@@ -76,9 +92,15 @@ def _with_layers(wishes: Wishes, arguments: argparse.Namespace) -> Wishes:
 
 def _answered(wishes: Wishes, question: Question, faults: Faults) -> Wishes:
     def tried(answer: str) -> Wishes:
-        return replace(wishes, said={**wishes.said, question.key: answer})
+        return replace(wishes, said={**wishes.said, question.key: _said(question, answer)})
 
-    return tried(ask(question.ask, question.default, question.reason, lambda answer: faults(tried(answer))))
+    def wrong(answer: str) -> list[str]:
+        try:
+            return faults(tried(answer))
+        except NoAnswer as none:
+            return [str(none)]
+
+    return tried(ask(question.ask, question.default, question.reason, wrong))
 
 
 def _rooms_asked(wishes: Wishes, faults: Faults) -> tuple[RoomWish, ...]:
@@ -90,7 +112,7 @@ def _rooms_asked(wishes: Wishes, faults: Faults) -> tuple[RoomWish, ...]:
             if answer == "none":
                 return []
             try:
-                return faults(replace(wishes, rooms=(*before, _room(answer))))
+                return faults(replace(wishes, rooms=_each_once((*before, _room(answer)))))
             except NoAnswer as none:
                 return [str(none)]
 
@@ -102,8 +124,8 @@ def _rooms_asked(wishes: Wishes, faults: Faults) -> tuple[RoomWish, ...]:
 
 def _layer_asked(room: RoomWish, layer: str, build_ups: dict[str, BuildUp]) -> RoomWish:
     usual = next(iter(build_ups))
-    words = "".join(f"\n  {word}: {one.title}" for word, one in build_ups.items())
-    question = f"{words}\nWhat {layer} has the room {room.name}"
+    tell([f"{word}: {one.title}" for word, one in build_ups.items()])
+    question = ASKS[layer].format(room=room.title or room.name)
     wrong = f"write one of: {', '.join(build_ups)}"
     answer = ask(question, usual, build_ups[usual].reason, lambda said: [] if said in build_ups else [wrong])
     return room.with_build_up(layer, answer)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sequencer.answers.new_job.switches import Saving
 from sequencer.plan import Plan
-from sequencer.views.clock import Clock, days_between
+from sequencer.views.clock import Clock, days_between, whole_days
 from sequencer.views.lines import wrapped
 
 WIDTH = 80
@@ -15,7 +15,8 @@ WIDTH = 80
 def new_job(plan: Plan, savings: Sequence[Saving], width: int = WIDTH) -> str:
     """Hand-over, and a numbered line for each thing that costs days, with the flag that changes it."""
     clock = Clock(plan.zone)
-    lines = wrapped(f"{plan.title}: hand over {clock.at(plan.finish)}", width)
+    at_best = "" if plan.proven else f"; a plan up to {whole_days(plan.finish - plan.at_best)} shorter is not ruled out"
+    lines = wrapped(f"{plan.title}: hand over {clock.at(plan.finish)}{at_best}", width)
     if savings:
         lines += ["", "WHAT COSTS MOST DAYS"]
     for number, saving in enumerate(savings, 1):

@@ -93,6 +93,14 @@ PAINT: Final = {
 LAYERS: Final = {"wet": WET, "floor": FLOOR, "walls": WALLS, "paint": PAINT}
 """Layers of a room, each a flag."""
 
+ASKS: Final = {
+    "wet": "What is the wet area of the {room}",
+    "floor": "What is the floor of the {room}",
+    "walls": "What are the other walls of the {room}",
+    "paint": "When is the {room} painted",
+}
+"""How each layer is asked for."""
+
 HELPERS: Final = "helpers"
 """Who does what takes two, where nobody helps all through."""
 

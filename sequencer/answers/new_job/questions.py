@@ -14,12 +14,20 @@ LEAD = timedelta(days=7)
 
 @dataclass(frozen=True)
 class Question:
-    """Something asked of the job: `key` is its flag and stands for it in the answers."""
+    """Something asked of the job. `key`: its flag, under which the answer stands; `words`: the only ones, if any."""
 
     key: str
     ask: str
     default: str
     reason: str
+    words: tuple[str, ...] = ()
+
+    def heard(self, answer: str) -> str | None:
+        """The answer as the file writes it: one of its words, told by its beginning; None if it is none of them."""
+        if not self.words:
+            return answer
+        said = answer.lower()
+        return next((word for word in self.words if said and word.lower().startswith(said)), None)
 
 
 def questions(folder: str, today: date, zone: str) -> tuple[Question, ...]:
@@ -29,9 +37,9 @@ def questions(folder: str, today: date, zone: str) -> tuple[Question, ...]:
         Question("start", "Which day does it start", first_monday(today), "the first Monday a week from now or later"),
         Question("promise", "Which day was promised", "none", "nothing is promised before there is a plan"),
         Question("zone", "Which time zone is it in", zone, "that of this machine"),
-        Question("holidays", "Whose public holidays", "none", "such as CA BC, US or GB ENG; else none are known"),
-        Question("words", "US or UK words", "US", "US stands for Canada too"),
-        Question("lived-in", "Do people live there meanwhile", "yes", "most bathrooms are done in a house lived in"),
+        Question("holidays", "Whose public holidays are kept", "none", "such as CA BC, US or GB ENG"),
+        Question("words", "US or UK words", "US", "US stands for Canada too", ("US", "UK")),
+        Question("lived-in", "Do people live there meanwhile", "yes", "as in most houses", ("yes", "no")),
         Question("air", "What air has the room", "lived-in and heated", "nobody has a meter there yet"),
     )
 

@@ -28,17 +28,22 @@ REMARK_AT = 56
 def job_text(wishes: Wishes, library: Mapping[str, Recipe], at_hand: frozenset[str]) -> str:
     """The text of job.yaml. `library`: the recipes at hand; `at_hand`: people whose hours stand in people.yaml."""
     said = wishes.said
-    place = f"{{zone: {said['zone']}{'' if said['holidays'] == 'none' else ', holidays: ' + said['holidays']}}}"
-    lines = [*HEAD, "format: 1", f"job: {lasting(said['title'])}", f"title: {_plain(said['title'])}", f"place: {place}"]
+    lines = [*HEAD, "format: 1", f"job: {lasting(said['title'])}", f"title: {_plain(said['title'])}", _place(said)]
     lines += [f"words: {said['words']}", f"start: {said['start']}"]
     if said["promise"] != "none":
         lines.append(f"promise: {said['promise']}")
     lines.append(_remarked("hand over needs: [foot, load, water]", "floor heat and full hardness may come later"))
-    used = {name: library[name] for room in wishes.rooms for name in recipes_of(room) if name in library}
-    lines += ["", *_people(wishes, used, at_hand), "", *_house(said), "", f"air: {said['air']}", "", "rooms:"]
+    lines += ["", *_people(wishes, trades_needed(wishes, library), at_hand), "", *_house(said), ""]
+    lines += [f"air: {said['air']}", "", "rooms:"]
     for room in wishes.rooms:
         lines += _room(wishes, room, library)
     return "\n".join((*lines, *_orders(wishes), ""))
+
+
+def _place(said: Mapping[str, str]) -> str:
+    if said["holidays"] == "none":
+        return _remarked(f"place: {{zone: {said['zone']}}}", "no holidays: CA BC or the like, so all are working days")
+    return f"place: {{zone: {said['zone']}, holidays: {said['holidays']}}}"
 
 
 def lasting(title: str) -> str:
@@ -54,24 +59,37 @@ def _remarked(text: str, remark: str) -> str:
     return f"{text:{REMARK_AT}} # {remark}"
 
 
-def _people(wishes: Wishes, used: Mapping[str, Recipe], at_hand: frozenset[str]) -> list[str]:
-    days = "Mon to Sat" if wishes.saturday else "Mon to Fri"
-    helped = ", hands: 2" if wishes.helper else ""
-    trades = dict.fromkeys(step.trade for recipe in used.values() for step in recipe.steps)
-    named = [trade for trade in trades if trade != OWN_TRADE and not (trade == INSPECTOR and wishes.looks_itself)]
-    if not wishes.helper and any(_too_much_alone(step) for recipe in used.values() for step in recipe.steps):
-        named.append(HELPERS)
+def trades_needed(wishes: Wishes, library: Mapping[str, Recipe]) -> tuple[str, ...]:
+    """Who does the steps of the job, whoever keeps the files first."""
+    names = dict.fromkeys(name for room in wishes.rooms for name in recipes_of(room))
+    steps = [step for name in names if name in library for step in library[name].steps]
+    trades = dict.fromkeys((OWN_TRADE, *(step.trade for step in steps)))
+    if wishes.looks_itself:
+        trades.pop(INSPECTOR, None)
+    alone = not wishes.helper and any(_too_much_alone(step) for step in steps)
+    return (*trades, HELPERS) if alone else tuple(trades)
+
+
+def _people(wishes: Wishes, trades: tuple[str, ...], at_hand: frozenset[str]) -> list[str]:
     lines = ["people:"]
-    if OWN_TRADE not in at_hand or wishes.saturday or wishes.helper:
-        hours = "" if OWN_TRADE in at_hand else f", hours: {OWN_HOURS}"
-        lines.append(f"  {OWN_TRADE}: {{days: {days}{hours}{helped}}}")
-    for trade in dict.fromkeys((*named, *wishes.people)):
+    for trade in trades:
         if trade in wishes.people:
             lines.append(f"  {trade}: {{{wishes.people[trade]}}}")
+        elif trade == OWN_TRADE:
+            lines += _own(wishes, trade in at_hand)
         elif trade not in at_hand:
             usual = PEOPLE[trade]
             lines.append(_remarked(f"  {trade}: {{{usual.words}}}", usual.reason))
     return lines if len(lines) > 1 else []
+
+
+def _own(wishes: Wishes, at_hand: bool) -> list[str]:
+    if at_hand and not wishes.saturday and not wishes.helper:
+        return []
+    said = [f"days: {'Mon to Sat' if wishes.saturday else 'Mon to Fri'}"]
+    said += [] if at_hand else [f"hours: {OWN_HOURS}"]
+    said += ["hands: 2"] if wishes.helper else []
+    return [f"  {OWN_TRADE}: {{{', '.join(said)}}}"]
 
 
 def _house(said: Mapping[str, str]) -> list[str]:
@@ -85,7 +103,8 @@ def _house(said: Mapping[str, str]) -> list[str]:
 
 
 def _room(wishes: Wishes, room: RoomWish, library: Mapping[str, Recipe]) -> list[str]:
-    lines = [f"  {room.name}:", f"    size: {room.size}"]
+    lines = [f"  {room.name}:", *([f"    title: {_plain(room.title)}"] if room.title not in ("", room.name) else [])]
+    lines.append(f"    size: {room.size}")
     if areas := areas_of(room):
         lines.append(_remarked(f"    areas: {{{areas}}}", "measure yours; the rest follows from the size"))
     lines.append(_remarked(f"    fan: {FAN}", "on while layers dry, or a window: they wet their own room"))

@@ -7,11 +7,12 @@ from dataclasses import dataclass, field, replace
 
 @dataclass(frozen=True)
 class RoomWish:
-    """A room: its lasting name, its size as the file writes it, and by each layer the build-up chosen."""
+    """A room: its lasting name, its size as the file writes it, by each layer the build-up chosen, and its title."""
 
     name: str
     size: str
     build_ups: dict[str, str] = field(default_factory=dict)
+    title: str = ""
 
     def with_build_up(self, layer: str, word: str) -> RoomWish:
         """The same room with another build-up of one layer."""

@@ -7,7 +7,7 @@ import sys
 from functools import partial
 from pathlib import Path
 
-from sequencer.cli import DONE, WRONG, say
+from sequencer.cli import DONE, UNPROVEN, WRONG, say
 from sequencer.cli.arguments import DEMOS, SWITCHES
 from sequencer.cli.ask import ask, somebody_there
 from sequencer.cli.new_wishes import NoAnswer, wishes_of
@@ -43,10 +43,14 @@ class _Draft:
 
         from sequencer.answers.new_job.questions import questions
         from sequencer.answers.new_job.switches import switches
+        from sequencer.answers.new_job.text import trades_needed
 
         given = self.arguments
         known = questions(self.folder.resolve().name, given.today or date.today(), get_localzone_name() or "UTC")
         wishes = wishes_of(given, known, somebody_there() and not given.yes, self.faults)
+        needed = trades_needed(wishes, self.library)
+        if unknown := [name for name in wishes.people if name not in needed]:
+            raise NoAnswer(f'--person "{unknown[0]}" does no step of this job; write one of: {", ".join(needed)}')
         for flag in [name for name in SWITCHES if getattr(given, name.replace("-", "_"))]:
             wishes = next((one.wishes for one in switches(wishes, self.library) if one.name == flag), wishes)
         return wishes
@@ -122,7 +126,7 @@ def _planned(draft: _Draft, wishes: Wishes, target: Path) -> int:
         sys.stdout.write(new_job(plan, found))
         chosen = _chosen(found, draft.arguments.yes)
         if chosen is None:
-            return DONE
+            return DONE if plan.proven else UNPROVEN
         wishes = chosen.switch.wishes
         write_whole(target, draft.text(wishes).encode())
         say(f"{target} written with {chosen.switch.words}")

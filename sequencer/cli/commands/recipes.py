@@ -53,6 +53,7 @@ def _copy(name: str, folder: Path, arguments: argparse.Namespace) -> int:
     """Writes a recipe that came with the program beside the job, to be changed there; never over one's own."""
     from sequencer.desk.write import write_new
     from sequencer.files.library import OWN, recipe_text
+    from sequencer.files.written import JOB_FILE
 
     target = Path(arguments.output) if arguments.output else folder / OWN / f"{name}.yaml"
     octets = recipe_text(name, folder).encode()
@@ -60,6 +61,8 @@ def _copy(name: str, folder: Path, arguments: argparse.Namespace) -> int:
         say(f"{target} is there already; change it there, or write it elsewhere with -o")
         return WRONG
     say(f"would write {len(octets)} bytes to {target}" if arguments.dry_run else f"{target} written")
+    if not arguments.output and not (folder / JOB_FILE).exists():
+        say(f"no {JOB_FILE} stands here yet: a job uses the recipes beside it")
     return DONE
 
 
