@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -155,3 +156,18 @@ def test_json_says_the_same_with_full_times() -> None:
     assert no["reasons"][0]["by"] == B + "floor-tile/lay"
     door = json.loads(sign_as_json(PLAN, MONDAY, NOTICE))
     assert door["rooms"][0]["off"] == [{"service": "house water", "hours": "08:00 to 08:30"}]
+
+
+def test_a_surface_closed_twice_in_a_day_stands_once_on_the_sheet_with_both_reasons() -> None:
+    first = next(one for one in PLAN.closed if one.step == B + "wetroom-membrane/fill" and one.surface == "floor")
+    until = (t("16 March 15:15"), t("16 March 19:29"))
+    work = replace(first, how="sets", grade="keep off", start=t("16 March 14:39"), end=until[0], why="until laid")
+    layer = replace(work, start=until[0], end=until[1], step=B + "floor-tile/lay")
+    softer = replace(work, grade="leave", end=t("16 March 17:00"), step=B + "sealant/joints")
+    ready = replace(PLAN.step(layer.step).ready[0], at=until[1], working="4 h at 21 C")
+    steps = tuple(replace(one, ready=(ready,)) if one.id == layer.step else one for one in PLAN.steps)
+    plan = replace(PLAN, steps=steps, closed=(work, layer, softer))
+    (shut,) = json.loads(sign_as_json(plan, MONDAY, NOTICE))["rooms"][0]["closed"]
+    assert (shut["asks"], shut["surfaces"], shut["until"]) == ("keep off", "floor", "Monday 16 March 19:29")
+    assert [why.split(" (")[0] for why in shut["why"]] == ["work until 15:15", "sets until 19:29"]
+    assert sign(plan, MONDAY, NOTICE).count("KEEP OFF: FLOOR") == 1
