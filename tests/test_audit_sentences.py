@@ -10,12 +10,14 @@ import pytest
 import test_audit_facts
 import test_audit_layers
 import test_audit_people
+import test_together
 
 from sequencer import audit
+from sequencer.audit import across
 from sequencer.audit.audit import CHECKS
 
 ROWS = [*test_audit_people.ROWS.values(), *test_audit_layers.ROWS.values()]
-SAID = [*(said for row in ROWS for said in row.says), *test_audit_facts.SAID]
+SAID = [*(said for row in ROWS for said in row.says), *test_audit_facts.SAID, *test_together.SAID]
 MODULES = sorted(Path(audit.__path__[0]).glob("*.py"))
 
 
@@ -38,8 +40,8 @@ def test_a_sentence_of_the_audit_has_a_plan_that_brings_it_out(words: str) -> No
 
 
 def test_every_check_speaks_and_is_heard() -> None:
-    checks = {Path(str(check.__file__)) for check in CHECKS}
+    checks = {Path(str(check.__file__)) for check in (*CHECKS, across)}
     assert checks <= set(MODULES)
-    speaking = {path for path in MODULES if "yield f" in path.read_text("utf-8")}
+    speaking = {path for path in MODULES if 'yield f"' in path.read_text("utf-8")}
     assert speaking == checks
     assert len(sentences()) >= 25

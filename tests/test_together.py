@@ -114,13 +114,13 @@ def test_two_firm_visits_that_meet_cannot_both_be_kept() -> None:
     assert sum(len(plan.released) for plan in plans.plans) == 1
 
 
+AT_ONCE = "plumber is needed at once for a: bath/u/x, b: bath/u/x"
+TOO_SHORT = "plumber has no time to travel between a: bath/u/x and b: bath/u/x"
+SAID = [AT_ONCE, TOO_SHORT]
+
+
 @pytest.mark.parametrize(
-    ("plan", "says"),
-    [
-        ("Mon 8-10", ["plumber is needed at once for a: bath/u/x, b: bath/u/x"] * 2),
-        ("Tue 8-10", []),
-    ],
-    ids=["at once", "a day later"],
+    ("plan", "says"), [("Mon 8-10", [AT_ONCE] * 2), ("Tue 8-10", [])], ids=["at once", "a day later"]
 )
 def test_the_audit_finds_who_is_on_two_sites(plan: str, says: list[str]) -> None:
     jobs = shared(one("x"), one("x"))
@@ -132,7 +132,7 @@ def test_the_audit_finds_a_way_that_is_too_short(start: str, sound: bool) -> Non
     crew = (trade("plumber", "8-13", travel=HOUR), trade("you", "8-13"))
     jobs = shared(one("x", people=crew), one("x", people=crew))
     said = list(broken(jobs, {"a": times({"x": "Mon 8-10"}), "b": times({"x": f"Mon {start}"})}))
-    assert said == ([] if sound else ["plumber has no time to travel between a: bath/u/x and b: bath/u/x"])
+    assert said == ([] if sound else [TOO_SHORT])
 
 
 def test_whichever_job_is_asked_for_the_plans_are_the_same() -> None:
