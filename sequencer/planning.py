@@ -45,8 +45,8 @@ SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
-_Solved = tuple[Case, Network, Answer, Times, tuple[str, ...]]
-"""A plan, and what is assumed of its air."""
+_Solved = tuple[Case, Network, Answer, Times, tuple[str, ...], bool]
+"""A plan, what is assumed of its air, and whether the audit has found it sound already."""
 
 __all__ = [
     "BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
@@ -122,10 +122,10 @@ def _plan_alone(job: Job, effort: float, told: Tell) -> Plan:
         raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
     if ends and any(goal.value > goal.bound for goal in _no_surer(made[2], answers[0]).goals[:1]):
         made, ends = _brought_forward(job, made, ends, effort, told)
-    case, network, answer, times, damper = made
+    case, network, answer, times, damper, sound = made
     here = _ends_of(made, ends)
     late = _late(job, (step for step in here if here[step] < ends[step]))
-    return _audited(case, network, _no_surer(answer, answers[0]), times, (*late, *damper))
+    return _audited(case, network, _no_surer(answer, answers[0]), times, (*late, *damper), sound)
 
 
 def _brought_forward(job: Job, made: _Solved, ends: Ends, effort: float, told: Tell) -> tuple[_Solved, Ends]:
@@ -209,7 +209,7 @@ def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     if moved:
         answer = _no_surer(answer, first_answer(plan.first.network.without_windows(moved)))
     network = build(case) if case.drying else plan.made.network
-    return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper)
+    return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper), plan.sound
 
 
 @dataclass(frozen=True)
@@ -256,10 +256,13 @@ def timed(job: Job, plan: Plan) -> Timed:
     return Timed(case, network, Times({step.id: step.pieces for step in plan.steps}, plan.finish))
 
 
-def _audited(case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...]) -> Plan:
+def _audited(
+    case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...], sound: bool
+) -> Plan:
+    """The plan, once the audit has found nothing against it; `sound`: of its rules it has, so its goals are left."""
     job, given_up = without_given_up(case.job, answer.released)
     said = {goal.name: goal.value for goal in answer.goals}
-    broken = (*audit(job, case.airs, times), *miscounted(case.job, case.airs, times, said))
+    broken = (*(() if sound else audit(job, case.airs, times)), *miscounted(case.job, case.airs, times, said))
     if broken:
         raise BrokenPlan("\n".join(broken))
     plan = write(Case(job, case.airs, case.drying) if given_up else case, network, answer, times)

@@ -26,13 +26,15 @@ class Settled(Generic[M]):
     """A plan, and by job the case in the air that the plan's layers make.
 
     `first`: the plan made as if no layer wetted the air of another step: nothing that it rules out is possible.
-    `damper`: jobs whose plan was made in air damper than its layers make it after all.
+    `damper`: jobs whose plan was made in air damper than its layers make it after all. `sound`: whether the plan was
+    looked at, and keeps every rule in the air of these cases.
     """
 
     made: M
     first: M
     cases: dict[str, Case]
     damper: tuple[str, ...]
+    sound: bool
 
 
 def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M]) -> Settled[M]:
@@ -44,16 +46,18 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
     other reasons, and the caller will find it.
     """
     taken, first = dict(cases), make(dict(cases))
-    made = first
+    made, kept = first, False
     for again in range(SETTLING):
         times = times_of(made)
         here = {name: as_they_dry(case, ends(times[name])) for name, case in taken.items()}
-        if all(covers(taken[name].drying, here[name].drying) for name in taken) or sound(here, made):
+        if all(covers(taken[name].drying, here[name].drying) for name in taken):
+            break
+        if kept := sound(here, made):
             break
         taken = {name: _next(taken[name], here[name], again) for name in taken}
         made = make(taken)
     damper = [name for name in taken if again >= ROUNDS and not covers(here[name].drying, taken[name].drying)]
-    return Settled(made, first, here, tuple(damper))
+    return Settled(made, first, here, tuple(damper), kept)
 
 
 def ends(times: Times) -> dict[str, Minute]:

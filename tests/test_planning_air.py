@@ -180,7 +180,7 @@ class Stub:
 
     def __call__(self, job: Any, effort: float, told: Any) -> Any:
         self.taken.append(job.switches[0].at)
-        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), ()
+        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), (), False
 
 
 def settled(
@@ -190,7 +190,7 @@ def settled(
     stub = Stub(ends)
     monkeypatch.setattr(planning, "_solved", stub)
     monkeypatch.setattr(planning, "_no_surer", lambda answer, other: answer)
-    monkeypatch.setattr(planning, "_audited", lambda *said: said[-1])
+    monkeypatch.setattr(planning, "_audited", lambda *said: said[-2])
     job = read_job(folder(tmp_path, "\n  2 March: 6 C 60 %\n  after bed frame: heated to 20 C"), TODAY)
     return stub.taken, plan_of(job)  # type: ignore[return-value]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 
 TYPE_CHECKING = False
@@ -10,6 +11,11 @@ if TYPE_CHECKING:
 
 DONE, NO_ORDER_FITS, WRONG, UNPROVEN, UNDECIDED, INTERRUPTED = 0, 1, 2, 3, 4, 130
 """Exit codes."""
+
+
+OBJECTS = 200_000
+"""How many objects a command makes before it is looked for some that only hold each other: it ends in seconds, and what
+it loads stays."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -23,6 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
+    gc.set_threshold(OBJECTS)
     try:
         code = _run(given)
         sys.stdout.flush()
