@@ -11,6 +11,7 @@ from sequencer.terms.minute import HOUR
 from sequencer.terms.wait import Limit, Measured, Wait
 from sequencer.waits.clock import wait_clock
 from sequencer.waits.progress import NEVER
+from sequencer.waits.words import length
 
 NO_COLD = Limit("stops", HERE, coldest=5.0)
 
@@ -66,12 +67,12 @@ def test_a_wait_without_a_within_has_no_latest_start() -> None:
     ("law", "hours", "air", "said", "words"),
     [
         ("cement", 48, steady(17.0), {}, "48 h at 20 C; at 17 C here, 57 h"),
-        ("cement", 24, steady(17.0), {}, "24 h at 20 C; at 17 C here, 29 h"),
-        ("cement", 24, steady(17.0), {"at": 21.0}, "24 h at 21 C; at 17 C here, 31 h"),
+        ("cement", 24, steady(17.0), {}, "24 h at 20 C; at 17 C here, 28 h"),
+        ("cement", 24, steady(17.0), {"at": 21.0}, "24 h at 21 C; at 17 C here, 30 h"),
         ("fixed", 0.75, steady(17.0), {}, "45 min by the clock"),
         ("fixed", 30 * 24, steady(17.0), {}, "30 d by the clock"),
         ("flood wait", 24, steady(8.0), {}, "24 h at 20 C; at 8 C here, 48 h"),
-        ("joint compound", 17, steady(15.0, 0.7), {"at": 21.0}, "17 h at 21 C 50 %; at 15 C 70 % here, 40 h"),
+        ("joint compound", 17, steady(15.0, 0.7), {"at": 21.0}, "17 h at 21 C 50 %; at 15 C 70 % here, 39 h"),
         ("paint", 4, steady(18.0, 0.6), {"damp": 0.4}, "4 h at 25 C 40 %; at 18 C 60 % here, 7 h 11 min"),
         (
             "sealant",
@@ -117,7 +118,7 @@ def test_a_reading_ends_the_wait_of_all_work_done_before_it() -> None:
     read = wait_clock(read_at(20, wait("joint compound", 17, at=21.0)), steady(12.0, 0.8))
     assert (read.ready(minutes(0, 600, 1200)) - START).tolist() == [1200, 1200, 1200]
     assert read.ready(minutes(1201))[0] > START + 60 * HOUR
-    said = "17 h at 21 C 50 %; at 12 C 80 % here, 69 h; ready by a reading of 0.4 % after 20 h"
+    said = "17 h at 21 C 50 %; at 12 C 80 % here, 68 h; ready by a reading of 0.4 % after 20 h"
     assert read.working(START) == said
     assert "reading" not in read.working(START + 1201)
 
@@ -174,3 +175,11 @@ def test_how_much_of_a_staged_wait_is_over_counts_the_stages_done() -> None:
     staged = wait_clock(set_then_dry(), steady(21.0))
     shares = [staged.share(START, START + minute) for minute in (45, 90, 90 + 510, 90 + 1020)]
     assert shares == pytest.approx([0.75 / 18.5, 1.5 / 18.5, 10 / 18.5, 1.0])
+
+
+@pytest.mark.parametrize(
+    ("minutes", "said"),
+    [(60 * 60 + 9, "60 h"), (60 * 60 + 30, "61 h"), (9 * 60 + 50, "9 h 50 min"), (29.4, "29 min"), (7560, "5.3 d")],
+)
+def test_a_length_is_told_to_the_nearest_so_that_it_meets_the_dates_beside_it(minutes: float, said: str) -> None:
+    assert length(minutes) == said

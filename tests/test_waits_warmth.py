@@ -22,7 +22,7 @@ def test_what_is_ready_and_too_late_in_the_night_is_said_to_be_lost_to_warmth() 
     assert costs.start == START + DAY
     assert warmth_words(costs) == (
         "in this air it is ready after 11 h and too late after 14 h, while nobody works; "
-        "4 C cooler it is ready after 14 h, when somebody does"
+        "4 C cooler it is ready after 13 h, when somebody does"
     )
 
 

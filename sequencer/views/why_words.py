@@ -81,9 +81,9 @@ def _with_names(plan: Plan, link: Link) -> str:
 
 
 def _taken(link: Link) -> str:
-    """The length of a link: whole hours where it is long, rounded up."""
+    """The length of a link: to the nearest hour where it is long."""
     minutes = link.until - link.since
-    return length(minutes) if minutes < 5 * HOUR else f"{-(-minutes // HOUR)} h"
+    return length(minutes) if minutes < 5 * HOUR else f"{(minutes + HOUR // 2) // HOUR} h"
 
 
 def saved_words(answer: WhyNot, link: Link) -> str:

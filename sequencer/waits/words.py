@@ -11,15 +11,15 @@ _HOURS_UNDER = 5 * DAY
 
 
 def length(minutes: float) -> str:
-    """A length of time [min] in words, rounded up: `45 min`, `4 h 20 min`, `57 h`, `6.3 d`."""
-    whole = _up(minutes)
+    """A length of time [min] in words, to the nearest: `45 min`, `4 h 20 min`, `57 h`, `6.3 d`."""
+    whole = _nearest(minutes)
     if whole < _MINUTES_UNDER and whole % HOUR:
         return f"{whole} min"
     if whole < _BOTH_UNDER and whole % HOUR:
         return f"{whole // HOUR} h {whole % HOUR} min"
     if whole < _HOURS_UNDER:
-        return f"{_up(whole / HOUR)} h"
-    return f"{_up(10 * whole / DAY) / 10:g} d"
+        return f"{_nearest(whole / HOUR)} h"
+    return f"{_nearest(10 * whole / DAY) / 10:g} d"
 
 
 def air_words(temperature: float, humidity: float | None) -> str:
@@ -64,5 +64,5 @@ def broken_words(limit: Limit) -> str:
     return " or ".join(word for bound, word in words if bound is not None)
 
 
-def _up(figure: float) -> int:
-    return -int(-round(figure, 6) // 1)
+def _nearest(figure: float) -> int:
+    return int(round(figure, 6) + 0.5)
