@@ -54,8 +54,8 @@ class PlannedStep:
     """A step with its times. `pieces`: the spans of work, pauses over nights and days away left out.
 
     `if_too_late`: what has to be done again if it is not followed in time; `if_failed`: ids a failed hold repeats.
-    `room_for_a_slip` [min]: how much later it may start, the order of work kept, before hand-over moves. `warnings`:
-    those of the plan that are about it. `told`: the start people were told of.
+    `room_for_a_slip` [min]: how much later it may start before hand-over moves, what begins before it and the order of
+    work kept. `warnings`: those of the plan that are about it. `told`: the start people were told of.
     """
 
     id: str

@@ -20,7 +20,8 @@ class GoalReached:
 class Answer:
     """A start for every task, hand-over included [Minute]; `hand_over_at_best`: the earliest hand-over not ruled out.
 
-    `slips`: how much later each task may start, with the order of work kept, before hand-over moves [min].
+    `slips`: how much later each task may start before hand-over moves, what begins before it and the order kept,
+    in the air of the plan [min].
     `released`: ids of steps whose firm visit had to be given up. `interrupted`: a search was stopped by somebody.
     """
 

@@ -58,7 +58,7 @@ class Trimmer:
         first = self.first
         if first is None or any(soon > late for soon, late in zip(first, last, strict=True)):
             return None
-        return Trimmed(first, tuple(last)) if self._fall(first, last) else None
+        return Trimmed(first, tuple(last)) if self.fall(first, last) else None
 
     @cached_property
     def first(self) -> tuple[int, ...] | None:
@@ -101,9 +101,13 @@ class Trimmer:
                         queued.add(other)
         return True
 
-    def _fall(self, first: tuple[int, ...], last: list[int]) -> bool:
-        """Moves last places down until nothing changes. False: a task has no place left."""
-        todo, queued = deque(reversed(self.order)), set(self.order)
+    def fall(self, first: Sequence[int], last: list[int], lowered: Sequence[int] | None = None) -> bool:
+        """Moves last places down until nothing changes. False: a task has no place left.
+
+        `lowered`: the tasks whose last place is lower than where it last came to rest; None: any may be.
+        """
+        todo = deque(reversed(self.order if lowered is None else lowered))
+        queued = set(todo)
         starts = self.starts
         while todo:
             task = todo.popleft()
