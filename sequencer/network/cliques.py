@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
+
+KEPT = 256
+"""Groupings that are remembered: a job that is asked about again and again has mostly the same ones. A matter of speed
+alone."""
 
 
 def cliques(
@@ -22,18 +27,24 @@ def cliques(
                 if needed is None or needed(members[one], members[other]):
                     left[one] |= 1 << other
                     left[other] |= 1 << one
-    groups = []
-    for one in range(count):
+    return [[members[number] for number in group] for group in _groups(tuple(meets), tuple(left))]
+
+
+@lru_cache(KEPT)
+def _groups(meets: tuple[int, ...], needed: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """The groups as numbers of their members. For each member, as bits: whom it meets, and which of them are needed."""
+    left, groups = list(needed), []
+    for one in range(len(left)):
         while left[one]:
             group = _grown(one, meets, left)
-            inside = list(_bits(group))
-            groups.append([members[number] for number in inside])
+            inside = tuple(_bits(group))
+            groups.append(inside)
             for number in inside:
                 left[number] &= ~group
-    return groups
+    return tuple(groups)
 
 
-def _grown(one: int, meets: list[int], left: list[int]) -> int:
+def _grown(one: int, meets: Sequence[int], left: Sequence[int]) -> int:
     """A group around a member, as bits, grown by whoever brings most of the pairs that are left."""
     group, open_to = 1 << one, meets[one]
     while open_to:

@@ -42,8 +42,21 @@ def _away(case: Case) -> list[Span]:
     if not case.job.house.lived_in:
         return shut
     nights = [*case.job.house.nights, (case.job.house.nights[-1][1], NEVER)] if case.job.house.nights else shut
-    both = ((max(a, c), min(b, d)) for a, b in shut for c, d in nights if a < d and c < b)
-    return [(start, end) for start, end in both if start < end]
+    return _shared(shut, nights)
+
+
+def _shared(some: list[Span], others: list[Span]) -> list[Span]:
+    """The stretches that lie in both of two lists of stretches, each in order."""
+    found, one, other = [], 0, 0
+    while one < len(some) and other < len(others):
+        start, end = max(some[one][0], others[other][0]), min(some[one][1], others[other][1])
+        if start < end:
+            found.append((start, end))
+        if some[one][1] < others[other][1]:
+            one += 1
+        else:
+            other += 1
+    return found
 
 
 def _before_left_alone(away: list[Span], minutes: int) -> MinuteFunction:
