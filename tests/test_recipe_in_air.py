@@ -114,7 +114,7 @@ def test_json_has_the_same_moments_by_the_same_clock(here: Path, capsys: pytest.
     (wait,) = told["waits"]
     ready = "2026-03-05T10:00:00+00:00"
     assert (wait["step"], wait["for"], wait["ready"], wait["hours"]) == ("lay", "finish", ready, 24.0)
-    assert told["steps"][2] == {"step": "finish", "start": ready, "end": "2026-03-05T11:00:00+00:00"}
+    assert told["steps"][2] == {"step": "finish", "start": ready, "end": "2026-03-05T11:00:00+00:00", "too_late": None}
     assert told["limits"] == [{"step": "lay", "limit": "10 to 32 C", "kind": "while working", "kept": True}]
 
 
@@ -156,6 +156,40 @@ def test_what_nobody_can_do_in_time_is_said_with_what_warmth_has_to_do_with_it(
     assert "no later than Tue 3 March 22:38: NOBODY CAN, ready and too late again while nobody works" in page
     page = " ".join(shown(here, capsys, "--air", "24 C", "--from", "Tue 2 pm").split())
     assert "NOBODY CAN, in this air it is ready after 9 h 38 min and too late after 13 h, while nobody works; " in page
+
+
+def test_where_nobody_can_follow_the_sheet_says_until_when_to_end_the_work_and_what_is_too_late(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Filled by 16:30 it is polished from 17:00 to 17:30 at the latest; people leave at 16:00, and polishing takes
+    30 min: it has to be ready by 15:30, half an hour after the fill."""
+    asked = ["recipes", "show", "grout", "--job", str(here), "--today", "2 March 2026", "--air", "17 C 65 %"]
+    assert main([*asked, "--from", "Tue 16:30"]) == 0
+    page = " ".join(capsys.readouterr().out.split())
+    assert "no later than Tue 3 March 17:30: NOBODY CAN" in page
+    assert "INSTEAD: end this work by Tue 3 March 15:00" in page
+    assert "work: Wed 4 March 08:00 to 08:30: TOO LATE, it had to begin by Tue 3 March 17:30" in page
+    assert main([*asked, "--from", "Tue 15:00"]) == 0
+    page = capsys.readouterr().out
+    assert "work: Tue 3 March 15:30 to 16:00" in page
+    assert "NOBODY CAN" not in page and "TOO LATE" not in page
+
+
+def test_work_that_cannot_end_sooner_is_told_when_to_end_later(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ready 12 h or 15 h after its end, for 3 h: to be met at 08:00 it ends at 17:00, when nobody works, or at 14:00."""
+    here = folder(tmp_path, "20 C 50 %", wait="after 12 h, within 3 h of ready, fixed")
+    page = " ".join(shown(here, capsys, "--from", "Tue 8 am").split())
+    assert "NOBODY CAN" in page and "INSTEAD" not in page
+    here = folder(tmp_path, "20 C 50 %", wait="after 15 h, within 3 h of ready, fixed")
+    page = " ".join(shown(here, capsys, "--from", "Tue 8 am").split())
+    assert "INSTEAD: end this work at Tue 3 March 14:00, no sooner" in page
+
+
+def test_the_sheet_says_what_from_job_to_job_means(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = " ".join(shown(here, capsys, "--air", "20 C 50 %").split())
+    assert "from job to job: nine jobs in ten lie between" in page
 
 
 def test_the_night_in_which_the_clocks_change_counts_as_it_is(

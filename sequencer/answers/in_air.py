@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from sequencer.air.hourly import RoomAir, air_on, hourly_air
+from sequencer.answers.in_time import Missed, missed
 from sequencer.files.check_recipe import followed
 from sequencer.network.hours import Openings, WorkClock
 from sequencer.terms.air import AirSaid
@@ -20,7 +21,6 @@ from sequencer.waits.limits import touches
 from sequencer.waits.progress import NEVER
 from sequencer.waits.rate import rate
 from sequencer.waits.table import LAWS
-from sequencer.waits.warmth import warmth_costs, warmth_words
 
 LONGEST = 2 * 365 * DAY
 """How far the air is laid out [min]: as long as the longest wait a recipe may have."""
@@ -36,7 +36,7 @@ AREA = 5.0
 class WaitInAir:
     """A wait from an end of work on. `ready` None: never. `hours`, `quick`, `slow` [h]: middle and nine in ten.
 
-    `latest`: the last start of the next step, None if it does not matter; `too_late`: why nobody can keep it, in words.
+    `latest`: the last start of the next step, None if it does not matter; `missed`: why nobody can keep it.
     `known`: the air its law is known to hold in. `working`, `law_source`: sentences. `strength` [0..1]: the share of
     the 28-day strength its law has then brought it to, None for laws without one.
     """
@@ -47,7 +47,7 @@ class WaitInAir:
     end: Minute
     ready: Minute | None
     latest: Minute | None
-    too_late: str | None
+    missed: Missed | None
     hours: float
     quick: float
     slow: float
@@ -62,6 +62,7 @@ class StepInAir:
     """A step with its work, its limits with whether the air breaks them while it is done, and its waits.
 
     `start` None: nobody can begin it, since what it follows is never ready; its waits are not told then.
+    `too_late`: when it should have begun at the latest, None if it begins in time.
     """
 
     step: RecipeStep
@@ -69,6 +70,7 @@ class StepInAir:
     end: Minute | None
     limits: tuple[tuple[Limit, bool], ...] = ()
     waits: tuple[WaitInAir, ...] = ()
+    too_late: Minute | None = None
 
 
 def in_air(
@@ -92,14 +94,15 @@ class _Walk:
 
     def step(self, number: int, from_: Minute) -> StepInAir:
         step, minutes = self.recipe.steps[number], self.recipe.steps[number].hours.minutes(self.area)
-        pieces = self._work(step, self._soonest(number), minutes) if number else ((from_ - minutes, from_),)
+        pieces = self._work(step, self._soonest(number)) if number else ((from_ - minutes, from_),)
         if not pieces:
             told = StepInAir(step, None, None)
         else:
             air = air_on(self.air, step.surfaces)
             limits = tuple((limit, _broken(limit, air, pieces)) for limit in step.air)
-            waits = tuple(self._wait(step, wait, air, pieces[-1][1]) for wait in step.waits)
-            told = StepInAir(step, pieces[0][0], pieces[-1][1], limits, waits)
+            waits = tuple(self._wait(step, wait, air, pieces[-1][1], not number) for wait in step.waits)
+            late = min((latest for latest in self._latest(number) if latest < pieces[0][0]), default=None)
+            told = StepInAir(step, pieces[0][0], pieces[-1][1], limits, waits, late)
         self.done[step.name] = told
         return told
 
@@ -115,12 +118,18 @@ class _Walk:
                 ready = [one.ready for one in giver.waits if one.wait.purpose == purpose]
                 yield ready[0] if ready else giver.end
 
-    def _work(self, step: RecipeStep, soonest: Minute | None, minutes: int) -> tuple[Span, ...]:
-        clock = WorkClock(self.openings, minutes, step.one_go)
+    def _latest(self, number: int) -> Iterator[Minute]:
+        """The last starts that the layers a step hears leave it."""
+        for name, purpose, _ in followed(self.recipe, number):
+            waits = self.done[name].waits if name in self.done else ()
+            yield from (one.latest for one in waits if one.wait.purpose == purpose and one.latest is not None)
+
+    def _work(self, step: RecipeStep, soonest: Minute | None) -> tuple[Span, ...]:
+        clock = self._clock(step)
         start = None if soonest is None else clock.next_start(soonest)
         return () if start is None else clock.pieces(start)
 
-    def _wait(self, step: RecipeStep, wait: Wait, air: RoomAir, end: Minute) -> WaitInAir:
+    def _wait(self, step: RecipeStep, wait: Wait, air: RoomAir, end: Minute, first: bool) -> WaitInAir:
         clock, law = wait_clock(wait, air), LAWS[wait.law]
         ends = np.array([end], np.int64)
         ready = clock.ready(ends)
@@ -136,7 +145,7 @@ class _Walk:
             end=end,
             ready=None if never else int(ready[0]),
             latest=None if never or latest is None else int(latest[0]),
-            too_late=None if never or latest is None else self._too_late(clock, end, int(ready[0]), int(latest[0])),
+            missed=None if never else missed(clock, self._clock(step), end, self._following(step, wait), first),
             hours=hours,
             quick=max(hours * low, floor),
             slow=max(hours * high, floor),
@@ -146,14 +155,18 @@ class _Walk:
             strength=None if never else _strength(wait),
         )
 
-    def _too_late(self, clock: WaitClock, end: Minute, ready: Minute, latest: Minute) -> str | None:
-        """Why nobody can start the next step in time, by working hours alone; None if somebody can."""
-        opens = self.openings.opens[np.searchsorted(self.openings.closes, ready, side="right") :]
-        if len(opens) and max(ready, int(opens[0])) <= latest:
-            return None
-        spans = list(zip(self.openings.opens.tolist(), self.openings.closes.tolist(), strict=True))
-        costs = warmth_costs(clock, np.array([end], np.int64), spans)
-        return "ready and too late again while nobody works" if costs is None else warmth_words(costs)
+    def _following(self, step: RecipeStep, wait: Wait) -> list[WorkClock]:
+        """The hours of the steps that hear a wait; where none of this recipe does, of anything that is done at once."""
+        heard = (step.name, wait.purpose)
+        hear = [
+            self._clock(other)
+            for number, other in enumerate(self.recipe.steps)
+            if heard in [(name, purpose) for name, purpose, _ in followed(self.recipe, number)]
+        ]
+        return hear or [WorkClock(self.openings, 1)]
+
+    def _clock(self, step: RecipeStep) -> WorkClock:
+        return WorkClock(self.openings, step.hours.minutes(self.area), step.one_go)
 
 
 def _strength(wait: Wait) -> float | None:

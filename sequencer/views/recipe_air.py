@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sequencer.answers.air_tables import HUMIDITIES, TEMPERATURES, Curve, curve, table
 from sequencer.answers.in_air import StepInAir, WaitInAir
+from sequencer.answers.in_time import Missed
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.recipe import Recipe
 from sequencer.terms.words import say_ready
@@ -76,7 +77,8 @@ def recipe_in_air_as_json(recipe: Recipe, asked: Asked, steps: Sequence[StepInAi
             "for": one.wait.purpose,
             "ready": None if one.ready is None else iso(one.ready),
             "latest": None if one.latest is None else iso(one.latest),
-            "too_late": one.too_late,
+            "too_late": None if one.missed is None else one.missed.why,
+            "end_by": None if one.missed is None or one.missed.end_by is None else iso(one.missed.end_by),
             "hours": None if one.ready is None else round(one.hours, 2),
             "quick": None if one.ready is None else round(one.quick, 2),
             "slow": None if one.ready is None else round(one.slow, 2),
@@ -100,6 +102,7 @@ def recipe_in_air_as_json(recipe: Recipe, asked: Asked, steps: Sequence[StepInAi
             "step": one.step.name,
             "start": None if one.start is None else iso(one.start),
             "end": None if one.end is None else iso(one.end),
+            "too_late": None if one.too_late is None else iso(one.too_late),
         }
         for one in steps
     ]
@@ -126,13 +129,14 @@ def _taken(recipe: Recipe, asked: Asked) -> str:
         parts.append(f"work as for {asked.area:g} m2")
     if any(step.water for step in recipe.steps):
         parts.append("what water the layers give off is not counted, that takes a room and its size")
-    return "; ".join(parts)
+    return "; ".join([*parts, "from job to job: nine jobs in ten lie between"])
 
 
 def _work(step: StepInAir, clock: Clock) -> str:
     if step.start is None or step.end is None:
         return "work: NEVER, what it follows is never ready or nobody works that long in one go"
-    return f"work: {clock.span(step.start, step.end)}"
+    late = "" if step.too_late is None else f": TOO LATE, it had to begin by {clock.at(step.too_late)}"
+    return f"work: {clock.span(step.start, step.end)}{late}"
 
 
 def _limits(step: StepInAir) -> Iterator[str]:
@@ -150,13 +154,21 @@ def _wait(one: WaitInAir, clock: Clock) -> Iterator[str]:
     else:
         yield f"{said}: {clock.at(one.ready)}, after {_hours(one.hours)}{_range(one)}"
     if one.latest is not None:
-        lost = "" if one.too_late is None else f": NOBODY CAN, {one.too_late}"
-        yield f"no later than {clock.at(one.latest)}{lost}"
+        yield f"no later than {clock.at(one.latest)}{'' if one.missed is None else f': NOBODY CAN, {one.missed.why}'}"
+        yield from _instead(one.missed, clock)
     yield one.working
     if one.strength is not None:
         yield f"by then it has {round(100 * one.strength)} % of its 28-day strength, as concrete goes (EN 1992-1-1)"
     known = f"; known to hold at {one.known}" if one.wait.law != BY_THE_CLOCK else ""
     yield f"goes as {one.wait.law}{known}; source of the hours: {one.wait.source}; of their pace: {one.law_source}"
+
+
+def _instead(missed: Missed | None, clock: Clock) -> Iterator[str]:
+    """What to do where nobody can start in time."""
+    if missed is not None and missed.end_by is not None:
+        yield f"INSTEAD: end this work by {clock.at(missed.end_by)}"
+    elif missed is not None and missed.end_at is not None:
+        yield f"INSTEAD: end this work at {clock.at(missed.end_at)}, no sooner"
 
 
 def _range(one: WaitInAir) -> str:
