@@ -16,6 +16,7 @@ from sequencer.answers.on_site.last_start import LastStart, Otherwise
 from sequencer.answers.on_site.may import May, Reason
 from sequencer.answers.on_site.waiting_hour import Filler, WaitingHour
 from sequencer.network.model import Why
+from sequencer.plan import UnderWay
 from sequencer.terms.place import Place
 from sequencer.views.on_site.may import may, may_as_json
 from sequencer.views.on_site.sign import sign, sign_as_json
@@ -96,6 +97,31 @@ def test_a_weekend_a_closed_floor_a_holiday_and_hand_over_are_days_too(day: date
 def test_nothing_is_free_behind_a_closed_floor() -> None:
     text = today(PLAN, date(2026, 3, 21), OnTheDay((), (), ()))
     assert "nobody gets in before 21:00, the floor is closed" in " ".join(text.split())
+
+
+def test_what_is_measured_is_told_with_the_step_it_has_to_come_before() -> None:
+    """A screed is read from the day before it is expected ready until somebody goes on with it; sizes on their day."""
+    read = (
+        "MEASURE Floor levelled: expected ready for cover Mon 9 March 02:00; read it, before First coat, corners and "
+        "drain taped (Fri 13 March 08:00): what is read counts, sooner or later"
+    )
+    told = {day: " ".join(today(PLAN, date(2026, 3, day), OnTheDay((), (), ())).split()) for day in (7, 8, 13, 14)}
+    assert [read in told[day] for day in (7, 8, 13, 14)] == [False, True, True, False]
+    sizes = json.loads(today_as_json(PLAN, date(2026, 3, 25), OnTheDay((), (), ())))["measure"]
+    assert sizes == [{
+        "step": B + "glass-screen/measure", "what": [], "ready_for": None, "expected": None,
+        "before": B + "glass-screen/fit",
+    }]  # fmt: skip
+
+
+def test_air_in_which_something_dries_and_that_nobody_has_read_is_told_on_the_day_it_is() -> None:
+    coat = PLAN.step(B + "joint-compound/tape")
+    runs = UnderWay(coat.id, coat.ready[0].purpose, 0.5, coat.ready[0].at, 8.0, 0, None)
+    unread = replace(PLAN, as_of=t("11 March 00:00"), under_way=(runs,))
+    for plan, there in ((unread, True), (replace(unread, under_way=(replace(runs, read=3),)), False)):
+        told = today(plan, date(2026, 3, 11), OnTheDay((), (), ()))
+        assert (f"air of Family bathroom, not read since: {coat.title}" in " ".join(told.split())) is there
+        assert "not read since" not in today(plan, date(2026, 3, 12), OnTheDay((), (), ()))
 
 
 def test_the_week_is_five_working_days_and_what_comes_up() -> None:

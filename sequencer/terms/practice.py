@@ -46,3 +46,6 @@ reminded the day before [days]; common practice, no source."""
 SURE_AHEAD = 5
 """The work in front that decides whether a firm day may be settled: what ends in so many working days before the
 visit; common practice, no source."""
+
+READ_BEFORE_COVERED = frozenset({"screed", "calcium sulfate screed", "slab"})
+"""Laws of layers whose moisture a meter reads before they are covered; common practice, no source."""

@@ -17,6 +17,7 @@ from sequencer.views.lines import Section, laid_out, wrapped
 from sequencer.views.on_site.call_words import call_words
 from sequencer.views.on_site.days import Day, in_a_line, nobody, who_comes
 from sequencer.views.on_site.last_start_words import last_start_words
+from sequencer.views.on_site.measure_words import covered_by, ends_here, measure_words
 from sequencer.views.on_site.order_words import decision_words, order_words
 from sequencer.views.on_site.surfaces import surfaces_said
 from sequencer.views.sentences import under_way_words
@@ -64,6 +65,7 @@ def sections_of(day: Day, found: OnTheDay) -> Iterator[Section]:
     until = day.clock.midnight(day.date + LOOK_AHEAD)
     yield Section("to be decided", tuple(decision_words(day, until)))
     yield Section("order and take in", tuple(order_words(day, until)))
+    yield Section("measure", tuple(measure_words(day)))
     yield Section("write down", tuple(_records(day)))
     yield Section("tomorrow", (in_a_line(day.after(1)),))
 
@@ -104,10 +106,9 @@ def _filler(day: Day, one: Filler) -> str:
 
 
 def _records(day: Day) -> Iterator[str]:
-    """What is to be written down of the day's work, and what covers it."""
+    """What is to be written down of the day's work, and what covers it; what is measured is told as such."""
     for step in day.working():
-        if step.record and day.pieces(step)[-1][1] == step.end:
-            covers = [s for s in day.plan.steps if any(after.id == step.id for after in s.after)]
-            first = min(covers, key=lambda one: (one.start, one.id), default=None)
+        if step.record and step.kind != "measure" and ends_here(day, step):
+            first = covered_by(day, step)
             before = f", before {title_of(day.plan, first)} ({day.clock.at(first.start)})" if first else ""
             yield f"{title_of(day.plan, step)}: {', '.join(step.record)}{before}"

@@ -13,6 +13,7 @@ from sequencer.terms.minute import Minute
 from sequencer.views.as_json import document
 from sequencer.views.columns import rooms_of
 from sequencer.views.on_site.days import Day
+from sequencer.views.on_site.measure_words import to_measure, unread_air
 from sequencer.views.on_site.surfaces import on_surfaces
 from sequencer.views.on_site.today import OnTheDay
 
@@ -70,6 +71,17 @@ def today_as_json(plan: Plan, on: date, found: OnTheDay) -> str:
             {"service": one.service, "step": one.step, "spans": [[time(start), time(end)] for start, end in one.spans]}
             for one in found.off
         ],
+        measure=[
+            {
+                "step": one.step.id,
+                "what": list(one.what),
+                "ready_for": None if one.ready is None else one.ready.purpose,
+                "expected": None if one.ready is None else time(one.ready.at),
+                "before": None if one.before is None else one.before.id,
+            }
+            for one in to_measure(day)
+        ],
+        unread_air={room: list(steps) for room, steps in unread_air(day).items()},
         records=[{"step": step.id, "record": list(step.record)} for step in day.working() if step.record],
         tomorrow=[{"trade": step.trade, "step": step.id} for step in day.after(1).working()],
     )
