@@ -258,16 +258,26 @@ def test_the_foot_says_what_was_weighed_and_how_surely() -> None:
     """In the order it decided; the last goal only where it is not proven."""
     goals = (
         Goal(HAND_OVER_GOAL, 5, 5), Goal(TOLD_VISITS_MOVED, 0, 0), Goal("toilet back", 3, 3),
-        Goal("first shower", 4, 3), Goal(VISITS, 2, 1), Goal(SOONEST_GOAL, 900, 900),
+        Goal("first shower", 4, 3), Goal(VISITS, 9, 6), Goal(SOONEST_GOAL, 900, 900),
     )  # fmt: skip
     assert weighed(replace(orchard_row(), goals=goals)) == [
         "no visit moves that people were told of",
         "toilet back: a half-day sooner is not possible",
         "first shower: a half-day sooner is not ruled out",
-        "others come twice; that 1 might do is not ruled out",
+        "others come 9 times; that 6 might do is not ruled out",
     ]
     more = (Goal(HAND_OVER_GOAL, 5, 5), Goal(TOLD_VISITS_MOVED, 3, 3), Goal(SOONEST_GOAL, 900, 800))
     assert weighed(replace(orchard_row(), goals=more)) == [
         "3 visits move that people were told of, the fewest possible",
         "that all else is as early as it can be is not proven",
+    ]
+
+
+@pytest.mark.parametrize(("fewest", "said"), [(0, "not known to be the fewest"), (1, "not known to be the fewest")])
+def test_a_bound_that_says_nothing_is_not_told_as_if_it_did(fewest: int, said: str) -> None:
+    """Several trades come, each at least once, whatever the plan."""
+    goals = (Goal(HAND_OVER_GOAL, 5, 5), Goal(TOLD_VISITS_MOVED, 2, 0), Goal(VISITS, 11, fewest))
+    assert weighed(replace(orchard_row(), goals=goals)) == [
+        f"2 visits move that people were told of, {said}",
+        f"others come 11 times, {said}",
     ]

@@ -178,7 +178,7 @@ def test_where_nobody_can_follow_the_sheet_says_until_when_to_end_the_work_and_w
 def test_work_that_cannot_end_sooner_is_told_when_to_end_later(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """Ready 12 h or 15 h after its end, for 3 h: to be met at 08:00 it ends at 17:00, when nobody works, or at 14:00."""
+    """Ready 12 h or 15 h after its end, for 3 h: to be met at 08:00 it ends at 17:00, too late, or at 14:00."""
     here = folder(tmp_path, "20 C 50 %", wait="after 12 h, within 3 h of ready, fixed")
     page = " ".join(shown(here, capsys, "--from", "Tue 8 am").split())
     assert "NOBODY CAN" in page and "INSTEAD" not in page
