@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tiny_folder import planned
+from tiny_folder import TODAY, folder, planned
 
+from sequencer.plan import Plan
+from sequencer.planning import plan_for
 from sequencer.terms.minute import DAY, HOUR
+
+EFFORT = 0.02
+"""Enough for what is shown here."""
 
 STOVE = """format: 1
 recipe: stove
@@ -19,19 +24,31 @@ steps:
 ODDS = "format: 1\nrecipe: odds\ntitle: Odds and ends\nworks on: []\nsources: {c: c}\nsteps:\n" + "".join(
     f"  job {number}: {{hours: 2 h (c), after: start}}\n" for number in range(8)
 )
-FIRST = "      odds:\n      stove: {before: odds}\n"
+LATE, FIRST = "      odds:\n      stove:\n", "      odds:\n      stove: {before: odds}\n"
 AIR = "\n  2 March: 8 C 70 %\n  after stove fit: heated to 25 C, 70 %"
+EVERY_DAY = "people:\n  you: {days: Mon to Sun}\n"
+
+
+def in_order(path: Path, uses: str, more: str = "") -> Plan:
+    """A plan of mortar that sets for 150 h at 20 C, with a stove to be set up and small work to be done."""
+    files = {"recipes/stove.yaml": STOVE, "recipes/odds.yaml": ODDS}
+    said = {"wait": "after 150 h, cement law", "on": "[ceiling]"}
+    return plan_for(folder(path, AIR, uses=uses, more=more, files=files, **said), TODAY, EFFORT)
 
 
 def test_a_plan_that_warms_its_room_late_is_not_called_the_shortest(tmp_path: Path) -> None:
-    """Small work first is as early as it can be, but the stove first would let the mortar set sooner."""
-    files = {"recipes/stove.yaml": STOVE, "recipes/odds.yaml": ODDS}
-    wait = "after 150 h, cement law"
-    late = planned(tmp_path, AIR, wait=wait, on="[ceiling]", uses="      odds:\n      stove:\n", files=files)
-    first = planned(tmp_path, AIR, wait=wait, on="[ceiling]", uses=FIRST, files=files)
+    """Some small work comes before the stove, but the stove before all of it would let the mortar set sooner."""
+    late, first = in_order(tmp_path, LATE, EVERY_DAY), in_order(tmp_path, FIRST, EVERY_DAY)
     assert first.finish < late.finish
     assert not late.proven
     assert late.at_best <= first.finish
+
+
+def test_a_plan_that_hands_over_when_warm_air_from_the_start_would_is_called_the_shortest(tmp_path: Path) -> None:
+    """With weekends off both orders hand over on the Monday that no air could better."""
+    late, first = in_order(tmp_path, LATE), in_order(tmp_path, FIRST)
+    assert late.finish == first.finish
+    assert late.proven
     assert first.proven
 
 
