@@ -10,8 +10,9 @@ from sequencer.cli.help import ABOUT, COMMANDS, EXITS, SCREEN
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from datetime import date
+    from typing import NoReturn
 
 JOB = "the job's folder or file; default: this folder"
 
@@ -22,18 +23,44 @@ def parsed(given: list[str]) -> argparse.Namespace:
     flag = first.startswith("-") and first not in ("-h", "--help")
     if not given or flag or (first not in COMMANDS and _exists(first)):
         given = [SCREEN, *given]
-    parser = _parser()
+    parser, commands = _parser()
+    if given[0] not in COMMANDS and not given[0].startswith("-"):
+        from sequencer.cli.unmeant import no_command
+
+        parser.exit(2, f"sequencer: {no_command(given[0])}\n")
     arguments, more = parser.parse_known_args(given)
     if more and arguments.command != "if":
-        parser.error(f"unrecognized arguments: {' '.join(more)}")
+        from sequencer.cli.unmeant import left_over
+
+        meant = commands[arguments.command]
+        meant.error(left_over(arguments.command, more, meant.options))
     arguments.more = more
     if getattr(arguments, "job", "") == "." and getattr(arguments, "word", None) and _exists(arguments.word[-1]):
         arguments.job = arguments.word.pop()
     return arguments
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="sequencer", description=ABOUT, epilog=EXITS)
+class _Parser(argparse.ArgumentParser):
+    """A parser that says what to write where a command lacks its words."""
+
+    @property
+    def options(self) -> list[str]:
+        """The flags it knows, as they are written."""
+        return [flag for action in self._actions for flag in action.option_strings]
+
+    def error(self, message: str) -> NoReturn:
+        """Usage and what is wrong on stderr, exit code 2."""
+        command = self.prog.rpartition(" ")[2]
+        if message.endswith("required: WORD") and command in COMMANDS:
+            from sequencer.cli.unmeant import lacking
+
+            message = lacking(command)
+        super().error(message)
+
+
+def _parser() -> tuple[_Parser, Mapping[str, _Parser]]:
+    """The parser of the whole line, and of each command."""
+    parser = _Parser(prog="sequencer", description=ABOUT, epilog=EXITS)
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, parts in PARTS.items():
         text = COMMANDS[name]
@@ -41,7 +68,7 @@ def _parser() -> argparse.ArgumentParser:
         command.formatter_class = argparse.RawDescriptionHelpFormatter
         for part in parts:
             part(command)
-    return parser
+    return parser, commands.choices
 
 
 def _job(parser: argparse.ArgumentParser) -> None:
