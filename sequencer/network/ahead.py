@@ -5,7 +5,7 @@ Nothing is asked of two steps that both lie behind: what has happened cannot bre
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -44,6 +44,10 @@ class _Busy(WorkClock):
     def __init__(self, openings: Openings, now: Minute, end: Minute) -> None:
         super().__init__(openings, 0)
         self.now, self.end = now, end
+
+    @property
+    def alike(self) -> tuple[Hashable, ...]:
+        return self.now, self.end
 
     def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
         return np.asarray((starts >= self.now) & (starts < self.now + NOW_WIDTH))
@@ -131,10 +135,16 @@ class _Cut:
         return replace(claim, last=None, until=None) if claim.last in self.behind else claim
 
     def _at_most(self, rule: AtMost) -> Iterator[Rule]:
-        left = tuple(claim for claim in rule.claims if claim.task not in self.behind or claim.task in self.busy)
-        taken = sum(claim.amount for claim in left if claim.task in self.busy)
-        if len(left) > 1:
-            yield replace(rule, claims=left, n=max(rule.n, taken))
+        """Who is still at work takes no more than there is: longest first, for all of it began before now."""
+        room, taken = rule.n, []
+        over = [claim for claim in rule.claims if claim.task in self.busy]
+        for claim in sorted(over, key=lambda one: (-self.behind[one.task].end, one.task)):
+            if room:
+                taken.append(replace(claim, amount=min(claim.amount, room)))
+                room -= taken[-1].amount
+        left = [claim for claim in rule.claims if claim.task not in self.behind]
+        if left and len(taken) + len(left) > 1:
+            yield replace(rule, claims=(*left, *taken))
 
 
 def _at(function: MinuteFunction, moment: Minute) -> Minute:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -79,7 +81,7 @@ class WorkClock:
         self.whole_window = whole_window
 
     @property
-    def alike(self) -> tuple[Openings, int, bool, bool]:
+    def alike(self) -> tuple[Hashable, ...]:
         """Equal for clocks that allow the same starts and give them the same ends."""
         return self.openings, self.minutes, self.one_go, self.whole_window
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -25,6 +27,11 @@ class RecordedClock(WorkClock):
     def end(self) -> Minute:
         """The first minute after the work."""
         return self.recorded[-1][1]
+
+    @property
+    def alike(self) -> tuple[Hashable, ...]:
+        """Its spans: no other clock gives them."""
+        return (self.recorded,)
 
     def allowed(self, starts: NDArray[np.int64]) -> NDArray[np.bool_]:
         """True where it started."""

@@ -38,6 +38,7 @@ def _never_at_once(
     """Groups in which a step that closes a floor claims it until it opens, where all the others need that floor.
 
     Who shares the room but not the floor (on a plank, at the door, beside the shower) keeps clear of the work alone.
+    What a closing lets in comes after it anyhow, unless the step between them was done too soon.
     """
     members = {**workers, **closers}
     counted = {id for id, step in workers.items() if room.at_once == 1 and counts(step)}
@@ -67,6 +68,9 @@ def _never_at_once(
 
     for group in cliques(list(workers), alone, unsaid):
         yield tuple(Claim(id) for id in group)
+    if case.job.past:
+        inner = [(a, b) for a in counted for b in within[a] if b in counted and (a, b) not in one_way]
+        yield from ((Claim(a), Claim(b)) for a, b in sorted(inner))
 
 
 def counts(step: Step) -> bool:
