@@ -124,6 +124,35 @@ def test_what_moves_is_told_and_waits_for_a_person(folder: Path, capsys: pytest.
     assert told(folder).told.finish == planned(folder).finish
 
 
+ORDERS = "orders:\n  basin: {for: second taps, lead: 1 working day, check: 0 min}\n"
+MOVES = (
+    "basin: told as needed Wed 4 March 12:00, now Thu 5 March 12:00; order by Tue 3 March instead of Mon 2 March"
+)
+
+
+def test_an_order_that_is_needed_at_another_moment_is_told_old_and_new(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    change(folder, "job.yaml", "rooms:", f"{ORDERS}rooms:")
+    shell(folder, "accept")
+    plan_file = folder / "told" / "tiny" / "plan.json"
+    whole = json.loads(plan_file.read_text())
+    assert list(whole["orders"]) == ["basin"]
+    later(folder)
+    capsys.readouterr()
+    assert shell(folder, "accept", "-n") == 0
+    assert MOVES in capsys.readouterr().out.splitlines()
+    shell(folder, "plan", "--json")
+    (order,) = json.loads(capsys.readouterr().out)["orders"]
+    assert (order["told_needed"], order["told_order_by"]) == ("2026-03-04T12:00:00-04:00", "2026-03-03T00:00:00-04:00")
+
+    del whole["orders"]
+    plan_file.write_text(json.dumps(whole))
+    assert shell(folder, "accept", "-n") == 0
+    kept_then = MOVES.partition(" instead of")[0]
+    assert kept_then in capsys.readouterr().out.splitlines()
+
+
 def test_a_dry_run_says_what_would_be_told_and_writes_nothing(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

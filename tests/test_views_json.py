@@ -28,7 +28,7 @@ KEYS = {
     "room_for_a_slip_minutes warnings told",
     "closed": "room surface grade from until why step",
     "visits": "id trade from until steps state call_by told",
-    "orders": "id item order_by needed for state",
+    "orders": "id item order_by told_needed told_order_by needed for state",
     "decisions": "id by ask_by needed for state",
     "still_to_come": "step for at",
     "cautions": "step text",

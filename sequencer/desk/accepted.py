@@ -67,6 +67,10 @@ def _told(plan: Plan, there: Kept | None, files: Mapping[str, str]) -> dict[str,
         "hand_over": _time(plan.finish),
         "steps": {step.id: [[_time(a), _time(b)] for a, b in step.pieces] for step in plan.steps},
         "visits": [{"id": visit.id, "trade": visit.trade, "steps": list(visit.steps)} for visit in plan.visits],
+        "orders": {
+            one.id: {"needed": _time(one.needed), "order_by": None if one.order_by is None else _time(one.order_by)}
+            for one in plan.orders
+        },
         "last_visit": dict(sorted(last.items())),
         "recipes": dict(files),
     }

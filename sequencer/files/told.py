@@ -16,7 +16,7 @@ from sequencer.files.text import read_text
 from sequencer.terms.job import Job
 from sequencer.terms.minute import minute_of
 from sequencer.terms.place import Fault, Faulty, Place
-from sequencer.terms.told import Told, ToldVisit
+from sequencer.terms.told import Told, ToldOrder, ToldVisit
 
 FOLDER = "told"
 """Beside the job: a folder of this name holds one by each job's name."""
@@ -49,6 +49,11 @@ class _Visit(_Model):
     steps: Annotated[tuple[str, ...], Field(min_length=1)]
 
 
+class _Order(_Model):
+    needed: AwareDatetime
+    order_by: AwareDatetime | None
+
+
 class _Plan(_Model):
     format: int
     job: str
@@ -56,6 +61,7 @@ class _Plan(_Model):
     hand_over: AwareDatetime
     steps: dict[str, Annotated[tuple[tuple[AwareDatetime, AwareDatetime], ...], Field(min_length=1)]]
     visits: tuple[_Visit, ...]
+    orders: dict[str, _Order] = {}
     last_visit: dict[str, int]
     recipes: dict[str, str]
 
@@ -76,7 +82,11 @@ def read_told(folder: Path, job: str) -> Kept | None:
         ToldVisit(visit.id, visit.trade, min(pieces[id][0][0] for id in visit.steps), visit.steps)
         for visit in plan.visits
     )
-    told = Told(plan.number, minute_of(plan.hand_over), pieces, visits, plan.last_visit)
+    orders = {
+        id: ToldOrder(minute_of(one.needed), None if one.order_by is None else minute_of(one.order_by))
+        for id, one in plan.orders.items()
+    }
+    told = Told(plan.number, minute_of(plan.hand_over), pieces, visits, plan.last_visit, orders=orders)
     texts = {name: read_text(path.parent / file, f"{FOLDER}/{job}/{file}") for name, file in plan.recipes.items()}
     return Kept(told, plan.recipes, texts)
 

@@ -24,7 +24,11 @@ class Closed:
 
 @dataclass(frozen=True)
 class PlannedOrder:
-    """An order: when to place it (None: it is placed), arrival, first need. `state`: ordered, to order."""
+    """An order: when to place it (None: it is placed), arrival, first need. `state`: ordered, to order.
+
+    `told`: the first need in the plan people were told; `told_order_by`: by when it was to be placed then. None: they
+    were told nothing of it, or it was placed.
+    """
 
     id: str
     item: str
@@ -33,6 +37,8 @@ class PlannedOrder:
     needed: Minute
     steps: tuple[str, ...]
     state: str
+    told: Minute | None = None
+    told_order_by: Minute | None = None
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.plan import Plan, Visit
+from sequencer.terms.minute import Minute
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock, days_between, length
 from sequencer.views.titles import title_of_id
@@ -16,6 +17,12 @@ def against_told(plan: Plan) -> list[str]:
         return []
     clock = Clock(plan.zone)
     said = [*_hand_over(plan, clock), *(text for visit in plan.visits for text in _visit(plan, visit, clock))]
+    said += [
+        f"{order.item}: told as needed {clock.at(order.told)}, now {clock.at(order.needed)}"
+        f"{order_by_words(clock, order.order_by, order.told_order_by)}"
+        for order in plan.orders
+        if order.told not in (None, order.needed) and order.told is not None and order.needed > plan.as_of
+    ]
     said += [f"{visit.trade}: told {clock.at(visit.at)}; not needed any more" for visit in plan.called_off]
     return said or ["nothing moves"]
 
@@ -50,6 +57,14 @@ def moves_told(plan: Plan) -> bool:
     clock = Clock(plan.zone)
     later = clock.day(plan.finish) != clock.day(plan.told_finish)
     return later or bool(plan.called_off) or any(moved(plan, visit) for visit in plan.visits)
+
+
+def order_by_words(clock: Clock, order_by: Minute | None, told: Minute | None) -> str:
+    """; order by Wed 4 March instead of Mon 2 March"""
+    if order_by is None:
+        return ""
+    instead = f" instead of {clock.by(told)}" if told not in (None, order_by) and told is not None else ""
+    return f"; order by {clock.by(order_by)}{instead}"
 
 
 def moved(plan: Plan, visit: Visit) -> list[str]:

@@ -199,6 +199,8 @@ def _orders(plan: Plan, time: Time) -> list[dict[str, object]]:
             "id": order.id,
             "item": order.item,
             "order_by": None if order.order_by is None else time(order.order_by),
+            "told_needed": None if order.told is None else time(order.told),
+            "told_order_by": None if order.told_order_by is None else time(order.told_order_by),
             "needed": time(order.needed),
             "for": list(order.steps),
             "state": order.state,

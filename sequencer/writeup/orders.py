@@ -30,7 +30,12 @@ def _planned(timed: Timed, order: Order) -> PlannedOrder:
         if order_by is not None:
             arrives = max(arrives, at(lead(job.working_days, order.lead_days), order_by - 1))
     state = "ordered" if order.ordered is not None else "to order"
-    return PlannedOrder(order.name, order.item, order_by, arrives, needed, order.for_steps, state)
+    told = job.told.needed(order.name, order.for_steps) if job.told is not None else None
+    then = job.told.orders.get(order.name) if job.told is not None else None
+    told_order_by = then.order_by if then is not None else None
+    return PlannedOrder(
+        order.name, order.item, order_by, arrives, needed, order.for_steps, state, told, told_order_by
+    )
 
 
 def _order_by(timed: Timed, order: Order, needed: Minute) -> Minute:

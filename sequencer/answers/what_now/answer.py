@@ -29,10 +29,12 @@ Tell = Callable[[str], None]
 
 @dataclass(frozen=True)
 class OrderMove:
-    """An order needed at another moment than before."""
+    """An order needed at another moment than before. `order_by`: by when it was to be placed then, None: it was, or
+    nobody said."""
 
     order: PlannedOrder
     was: Minute
+    order_by: Minute | None
 
 
 @dataclass(frozen=True)
@@ -102,9 +104,9 @@ def _orders(before: Told, plan: Plan) -> tuple[OrderMove, ...]:
     """Orders that are still to come and needed at another moment now."""
     found = []
     for order in plan.orders:
-        starts = [before.starts[id] for id in order.steps if id in before.starts]
-        if starts and min(starts) != order.needed and order.needed > plan.as_of:
-            found.append(OrderMove(order, min(starts)))
+        was, then = before.needed(order.id, order.steps), before.orders.get(order.id)
+        if was not in (None, order.needed) and order.needed > plan.as_of:
+            found.append(OrderMove(order, was or 0, then.order_by if then is not None else None))
     return tuple(found)
 
 

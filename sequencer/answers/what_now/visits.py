@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sequencer.plan import Plan
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
-from sequencer.terms.told import Told, ToldVisit
+from sequencer.terms.told import Told, ToldOrder, ToldVisit
 
 TO_COME = ("planned",)
 """States of steps that still have a visit to come."""
@@ -50,7 +50,8 @@ def visit_moves(job: Job, told: Told, plan: Plan) -> tuple[VisitMove, ...]:
 def as_told(plan: Plan) -> Told:
     """A plan as if people had been told it."""
     visits = tuple(ToldVisit(visit.id, visit.trade, visit.start, visit.steps) for visit in plan.visits)
-    return Told(0, plan.finish, {step.id: step.pieces for step in plan.steps}, visits)
+    orders = {order.id: ToldOrder(order.needed, order.order_by) for order in plan.orders}
+    return Told(0, plan.finish, {step.id: step.pieces for step in plan.steps}, visits, orders=orders)
 
 
 def _of(job: Job, visit: ToldVisit, told: Told, plan: Plan, known: set[str]) -> list[VisitMove]:

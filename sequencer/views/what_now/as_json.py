@@ -69,6 +69,7 @@ def what_now_as_json(found: WhatNow) -> str:
                 "was": time(one.was),
                 "needed": time(one.order.needed),
                 "order_by": time(one.order.order_by),
+                "order_by_was": time(one.order_by),
             }
             for one in found.orders
         ],

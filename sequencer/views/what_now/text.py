@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sequencer.answers.what_now.answer import WhatNow
 from sequencer.network.model import HAND_OVER
 from sequencer.terms.words import in_words
+from sequencer.views.against_told import order_by_words
 from sequencer.views.beside import others_words
 from sequencer.views.clock import Clock, days_between, usual
 from sequencer.views.lines import Section, laid_out
@@ -103,5 +104,4 @@ def _orders(found: WhatNow) -> Iterator[str]:
     for one in found.orders:
         order = one.order
         needed = f"needed {clock.at(order.needed)} instead of {clock.at(one.was)}"
-        by = f"; order by {clock.by(order.order_by)}" if order.order_by is not None else ""
-        yield f"{order.item}: {needed}{by}"
+        yield f"{order.item}: {needed}{order_by_words(clock, order.order_by, one.order_by)}"
