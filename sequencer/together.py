@@ -155,9 +155,16 @@ def _late(job: Job, ends: Mapping[str, Minute], here: Mapping[str, Minute]) -> t
 
 
 def _sentences(jobs: Sequence[Job], none: NoAnswer) -> tuple[str, ...]:
-    blocked = [own_id(id) for id in none.blocked]
-    said = [first_sentences(job, NoAnswer(none.certain, tuple(id for name, id in blocked if name == job.name)))
-            for job in jobs]  # fmt: skip
+    blocked, windows = [own_id(id) for id in none.blocked], none.windows
+    of_each = [
+        NoAnswer(
+            none.certain,
+            tuple(id for name, id in blocked if name == job.name),
+            tuple(window for window in windows if own_id(window.before)[0] == job.name),
+        )
+        for job in jobs
+    ]
+    said = [first_sentences(job, each) for job, each in zip(jobs, of_each, strict=True)]
     return (said[0][0], *(f"{job.title}: {one}" for job, each in zip(jobs, said, strict=True) for one in each[1:]))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cached_property
 
+from sequencer.network.model import Why
 from sequencer.solve import NoAnswer
 from sequencer.terms.job import Job
 
@@ -32,8 +33,15 @@ class NoOrderFits(Exception):
 
 
 def first_sentences(job: Job, none: NoAnswer) -> tuple[str, ...]:
-    """What is known as soon as the search has ended: how certain it is, and the steps that found no place."""
+    """What is known as soon as the search has ended: how certain it is, the steps that found no place, and where none
+    was found the steps that came too late again and again."""
     steps = {step.id: step for step in job.steps}
     blocked = [steps[id] for id in none.blocked if id in steps]
     first = NO_ORDER if none.certain else NONE_FOUND
-    return (first, *(f"{step.title} ({step.id}) finds no place: {step.place}" for step in blocked))
+    late = (_too_late(why) for why in dict.fromkeys(window.why for window in none.windows))
+    return (first, *(f"{step.title} ({step.id}) finds no place: {step.place}" for step in blocked), *late)
+
+
+def _too_late(why: Why) -> str:
+    where = f": {why.where}" if why.where else ""
+    return f"{why.text}, and came too late again and again{where}"

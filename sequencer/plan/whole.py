@@ -34,7 +34,8 @@ class Plan:
     plan. `days_late` against the promise. `beside`: the other jobs that share people; `elsewhere`: these people there.
     `told_finish`: the hand-over people were told, None if they were told none. `called_off`: visits they were told of
     that are not needed any more. `against_recipes`: what was done, or can only be done, against them. `recipes_kept`:
-    recipes that were changed since, with the file of the text not used.
+    recipes that were changed since, with the file of the text not used. `fewest_released`: it is proven that no fewer
+    firm visits than `released` would have to be given up.
     """
 
     job: str
@@ -64,6 +65,7 @@ class Plan:
     air_words: dict[str, str] = field(default_factory=dict)
     closed_days: dict[Minute, str] = field(default_factory=dict)
     released: tuple[GivenUp, ...] = ()
+    fewest_released: bool = True
     told_finish: Minute | None = None
     called_off: tuple[CalledOff, ...] = ()
     recipes_kept: tuple[tuple[str, str], ...] = ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.network.model import Window
 from sequencer.terms.minute import Minute
 
 
@@ -22,7 +23,8 @@ class Answer:
 
     `slips`: how much later each task may start before hand-over moves, what begins before it and the order kept,
     in the air of the plan [min].
-    `released`: ids of steps whose firm visit had to be given up. `interrupted`: a search was stopped by somebody.
+    `released`: ids of steps whose firm visit had to be given up; `fewest`: it is proven that no fewer would do.
+    `interrupted`: a search was stopped by somebody.
     """
 
     starts: dict[str, Minute]
@@ -30,13 +32,18 @@ class Answer:
     hand_over_at_best: Minute
     slips: dict[str, int]
     released: tuple[str, ...] = ()
+    fewest: bool = True
     interrupted: bool = False
 
 
 class NoAnswer(Exception):
-    """No times fit all the rules. `certain`: proven, else none was found. `blocked`: tasks that found no place."""
+    """No times fit all the rules. `certain`: proven, else none was found. `blocked`: tasks that found no place.
 
-    def __init__(self, certain: bool, blocked: tuple[str, ...]) -> None:
+    `windows`: those that were missed most often where none was found.
+    """
+
+    def __init__(self, certain: bool, blocked: tuple[str, ...], windows: tuple[Window, ...] = ()) -> None:
         super().__init__(", ".join(blocked))
         self.certain = certain
         self.blocked = blocked
+        self.windows = windows

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import chain
@@ -23,11 +24,12 @@ Worth = Callable[[Places], int]
 class Improved:
     """The best plan found (None: none), and the tasks that found no place in passes that failed.
 
-    `interrupted`: somebody stopped it.
+    `missed`: how often windows were missed, by the tasks before and after each. `interrupted`: somebody stopped it.
     """
 
     places: Places | None = None
     stuck: set[int] = field(default_factory=set)
+    missed: Counter[tuple[int, int]] = field(default_factory=Counter)
     interrupted: bool = False
 
 
@@ -68,7 +70,7 @@ class _Search:
         self.passes, self.enough, self.worth, self.better = passes, enough, worth, better
         self.starts = [problem.lists.of(starts) for starts in problem.starts]
         self.justifier = Justifier(problem)
-        self.found = Improved()
+        self.found = Improved(missed=self.justifier.missed)
         self.living: list[tuple[int, list[int]]] = []
 
     def run(self, orders: Iterator[Priority], base: Priority) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import permutations
 
 from sequencer.network.across import in_job, own_id
@@ -25,9 +26,19 @@ APART, FURTHEST = (0.0, 0.02, 0.05, 0.1, 0.25, 1.0), (0.0, 1.0)
 A matter of speed alone."""
 
 
+@dataclass(frozen=True)
+class FirstPlan:
+    """A plan by places, the firm visits given up in it, and whether it is proven that no fewer would do."""
+
+    problem: Problem
+    places: list[int]
+    released: tuple[str, ...] = ()
+    fewest: bool = True
+
+
 def first_plan(
     network: Network, by_itself: Mapping[str, Alone], effort: float, told: Tell, first: str | None
-) -> tuple[Problem, list[int], tuple[str, ...]]:
+) -> FirstPlan:
     """A plan by list passes, jobs in one order after the other; else whatever the solver finds, visits given up."""
     behind = min(len(network.ends) - 1, 2) * FIRST_LOOK // 2
     reach = FIRST_LOOK + behind + max(end.half_days[0] for end in network.ends) - network.start
@@ -36,7 +47,7 @@ def first_plan(
         problem = with_ends(lay(network, until), network)
         places = _passed(problem, by_itself, first)
         if places is not None:
-            return problem, places, ()
+            return FirstPlan(problem, places)
         if until == network.horizon:
             break
         until = min(2 * until - network.start, network.horizon)
@@ -44,7 +55,7 @@ def first_plan(
     problem = with_ends(lay(network.without_bookings(answer.released), network.horizon), network)
     slots = [(answer.starts[id] - problem.base) // problem.slot for id in problem.ids]
     found = [int(starts.searchsorted(slot)) for starts, slot in zip(problem.starts, slots, strict=True)]
-    return problem, found, answer.released
+    return FirstPlan(problem, found, answer.released, answer.fewest)
 
 
 def _passed(problem: Problem, by_itself: Mapping[str, Alone], first: str | None) -> list[int] | None:

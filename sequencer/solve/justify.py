@@ -14,13 +14,14 @@ from sequencer.solve.problem import Problem
 
 
 class Justifier:
-    """List passes over a problem, forwards and backwards. `passes`: how many there were."""
+    """List passes over a problem, forwards and backwards. `passes`: how many there were; `missed`: windows, by them."""
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.passes = 0
         self._forwards = ListPass(problem)
         self.thread = self._forwards.thread
+        self.missed = self._forwards.missed
 
     @cached_property
     def _backwards(self) -> ListPass:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import heapq
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -41,7 +42,10 @@ class _Site:
 
 
 class ListPass:
-    """Places the tasks of a problem in the order of a priority; the same priority gives the same plan."""
+    """Places the tasks of a problem in the order of a priority; the same priority gives the same plan.
+
+    `missed`: how often each window was missed in all passes so far, by the tasks before and after it.
+    """
 
     RETRIES, MORE = 100, 4
     """Windows that may be missed and mended in one pass, and how many more for each window. A matter of speed alone."""
@@ -59,6 +63,7 @@ class ListPass:
             self.hearers[arc.before].append(arc.after)
         for latest in problem.latests:
             self.latests[latest.after].append((latest.before, lists(latest.latest)))
+        self.missed: Counter[tuple[int, int]] = Counter()
         self.own: list[list[Own]]
         self.opened: list[list[Opened]]
         self.closes: list[list[Closing]]
@@ -152,6 +157,7 @@ class ListPass:
         for before, latest in self.latests[task]:
             given = site.placed[before]
             if given >= 0 and start > latest[given]:
+                self.missed[before, task] += 1
                 site.held[before] = max(bisect_left(latest, start), given + 1)
                 return before
         return None

@@ -18,18 +18,23 @@ LOADS_LOOKED = 2
 """How far the first try looks [min], and in how many times what the hands alone need; doubled until a plan fits or the
 calendars end. A matter of speed alone."""
 
+WINDOWS_NAMED = 3
+"""Windows that are named where no plan was found."""
+
 
 @dataclass(frozen=True)
 class Look:
     """A problem as far as it was looked at, the best plan found (None: none) and its bound in half-days.
 
-    `stuck`: ids of the tasks that found no place where no plan was found.
+    `stuck`: ids of the tasks that found no place where no plan was found; `missed`: ids before and after the windows
+    that were missed most often there.
     """
 
     problem: Problem
     places: list[int] | None
     bound: int
     stuck: tuple[str, ...]
+    missed: tuple[tuple[str, str], ...] = ()
     interrupted: bool = False
 
 
@@ -79,7 +84,9 @@ def _passed(
     none_before = f"none can before day {_day(problem, bound)}"
     found = improve(problem, known, passes, enough, better=better, near=first)
     stuck = tuple(problem.ids[task] for task in sorted(found.stuck))
-    return Look(problem, found.places, bound, stuck, found.interrupted)
+    often = sorted(found.missed, key=lambda tasks: (-found.missed[tasks], tasks))[:WINDOWS_NAMED]
+    missed = tuple((problem.ids[before], problem.ids[after]) for before, after in often)
+    return Look(problem, found.places, bound, stuck, missed, found.interrupted)
 
 
 def _day(problem: Problem, half_day: int) -> int:

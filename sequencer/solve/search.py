@@ -36,6 +36,15 @@ class Found:
     interrupted: bool = False
 
 
+@dataclass(frozen=True)
+class Released:
+    """Tasks whose firm visit is given up, a plan without them by slots; `fewest`: it is proven that no fewer do."""
+
+    tasks: tuple[int, ...]
+    slots: tuple[int, ...]
+    fewest: bool
+
+
 def last_place(problem: Problem, half_day: int) -> int:
     """The last start of hand-over that lies in a half-day or before."""
     return int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
@@ -74,8 +83,8 @@ def minimise_half_day(
     return Found(places, value, min(value, _bound(model, solver)), interrupted=model.interrupted)
 
 
-def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
-    """Tasks whose firm visit is given up so that the rest of the visits fit; None if none was found.
+def fewest_released(problem: Problem, effort: float) -> Released | None:
+    """The fewest tasks found whose firm visit is given up so that the rest of the visits fit; None if none was found.
 
     Of sets as few, one whose visits lie later: a visit is the harder to call off the sooner it is. `problem` is laid
     with its bookings left free: a firm visit stands only in `booked`.
@@ -98,7 +107,10 @@ def fewest_released(problem: Problem, effort: float) -> tuple[int, ...] | None:
     if run(solver, model) not in PLAN:
         return None
     _go_on(model)
-    return tuple(task for task, literal in kept.items() if not solver.value(literal))
+    released = tuple(task for task, literal in kept.items() if not solver.value(literal))
+    most_kept = round(solver.best_objective_bound) // len(kept) ** 2
+    slots = tuple(solver.value(variable.var) for variable in model.start)
+    return Released(released, slots, fewest=len(kept) - len(released) == most_kept)
 
 
 def plan_exists(problem: Problem, effort: float) -> bool | None:

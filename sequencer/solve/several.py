@@ -15,7 +15,7 @@ from sequencer.network.model import HAND_OVER, Network
 from sequencer.solve.answer import Answer, GoalReached
 from sequencer.solve.between import Range
 from sequencer.solve.by_itself import Alone, floors
-from sequencer.solve.jobs_in_order import first_plan
+from sequencer.solve.jobs_in_order import FirstPlan, first_plan
 from sequencer.solve.measures import Bounded, first_places, kept_half_days, measures
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
@@ -56,7 +56,8 @@ def solve_several(
     NoAnswer if no times fit or none were found.
     """
     network = ahead(network)
-    problem, places, released = first_plan(network, by_itself, effort, told, first)
+    begun = first_plan(network, by_itself, effort, told, first)
+    problem, places = begun.problem, begun.places
     begin = first_places(problem, floors(by_itself))
     kept: list[Bounded] = []
     goals: list[GoalReached] = []
@@ -78,7 +79,7 @@ def solve_several(
         told("hand-overs are settled")
         settled = _tidied(problem, places, effort, told)
         places, behind, interrupted = settled.places, settled.goals, settled.interrupted
-    return _answers(problem, places, tuple(goals), behind, begin, released, interrupted)
+    return _answers(problem, places, tuple(goals), behind, begin, begun, interrupted)
 
 
 def _tidied(problem: Problem, places: list[int], effort: float, told: Tell) -> Settled:
@@ -95,7 +96,7 @@ def _answers(
     goals: tuple[GoalReached, ...],
     behind: tuple[GoalReached, ...],
     begin: Mapping[int, int],
-    released: tuple[str, ...],
+    begun: FirstPlan,
     interrupted: bool,
 ) -> AnswerOfAll:
     """The answers job by job; where the goals of all jobs are proven, each counts as proven beside the others."""
@@ -114,7 +115,8 @@ def _answers(
             goals=(GoalReached(HAND_OVER_GOAL, value, bound),),
             hand_over_at_best=problem.minute(at_best),
             slips={id: problem.slot * later[task] for id, task in mine.items()},
-            released=tuple(own_id(id)[1] for id in released if own_id(id)[0] == name),
+            released=tuple(own_id(id)[1] for id in begun.released if own_id(id)[0] == name),
+            fewest=begun.fewest,
             interrupted=interrupted,
         )
     return AnswerOfAll(found, goals, behind, interrupted)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from sequencer.network.ahead import ahead
-from sequencer.network.model import AllowedStarts, Network
+from sequencer.network.model import AllowedStarts, Network, Window
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.between import Range, unproven
 from sequencer.solve.grid import lay
@@ -55,12 +55,16 @@ def solve(
     passes = round((STEPS_PLACED_NEAR if near else STEPS_PLACED) * effort / len(network.tasks)) if many else PASSES
     look = look_at(network, passes, told, near if many else None)
     if look.places is None:
-        look = _search_blind(network, effort, look.stuck)
+        look = _search_blind(network, effort, look)
         if look.places is None:
-            return _give_up_visits(network, effort, told, look.stuck)
-    problem, places = look.problem, look.places
-    goal = _goal(problem, places, look.bound)
-    if many:
+            return _give_up_visits(network, effort, told, look)
+    return _bettered(look, look.places, effort, told)
+
+
+def _bettered(look: Look, places: list[int], effort: float, told: Tell) -> Answer:
+    """The best plan found from the one of a first look on."""
+    problem, goal = look.problem, _goal(look.problem, places, look.bound)
+    if len(problem.ids) > MOST_TASKS:
         answer = _answer(problem, places, (goal, *unproven(_as_early(problem, places), places)))
         return replace(answer, interrupted=look.interrupted)
     if look.interrupted:
@@ -98,22 +102,31 @@ def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:
     return GoalReached(HAND_OVER_GOAL, value, min(value, bound))
 
 
-def _search_blind(network: Network, effort: float, stuck: tuple[str, ...]) -> Look:
-    """Where no list pass finds a plan the solver looks for one, as far as the first look reaches.
+def _search_blind(network: Network, effort: float, seen: Look) -> Look:
+    """Where no list pass finds a plan the solver looks for one, ever farther until the calendars end.
 
-    NoAnswer if it finds none, unless firm visits can be given up: then no places.
+    `seen`: the look that found none, to the end of the calendars. NoAnswer if the solver finds none either, unless firm
+    visits can be given up: then no places.
     """
     from sequencer.solve.search import minimise_half_day
 
-    until = min(network.start + FIRST_LOOK, network.horizon)
-    problem = lay(network, until)
-    places, bound, certain = None, 0, True
-    if all(len(starts) for starts in problem.starts):
-        reached = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
-        places, bound, certain = reached.places, reached.bound, reached.certain
-    if places is None and not problem.booked:
-        raise NoAnswer(certain if until == network.horizon else _nothing_left(lay(network, network.horizon)), stuck)
-    return Look(problem, places, bound, stuck)
+    certain, reach = _nothing_left(seen.problem), FIRST_LOOK
+    while not certain:
+        until = min(network.start + reach, network.horizon)
+        problem = lay(network, until)
+        if all(len(starts) for starts in problem.starts):
+            found = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
+            if found.places is not None:
+                return replace(seen, problem=problem, places=found.places, bound=0, interrupted=found.interrupted)
+            if found.interrupted:
+                raise KeyboardInterrupt
+            certain = found.certain and until == network.horizon
+        if until == network.horizon:
+            break
+        reach *= 2
+    if not seen.problem.booked:
+        raise _none(network, seen, certain)
+    return seen
 
 
 def _nothing_left(problem: Problem) -> bool:
@@ -123,7 +136,13 @@ def _nothing_left(problem: Problem) -> bool:
     return trim(problem, len(problem.starts[problem.hand_over]) - 1) is None
 
 
-def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[str, ...]) -> Answer:
+def _none(network: Network, seen: Look, certain: bool) -> NoAnswer:
+    """What is said where there is no plan, or none was found: then the windows that list passes kept missing too."""
+    windows = {(window.before, window.after): window for window in network.of(Window)}
+    return NoAnswer(certain, seen.stuck, () if certain else tuple(windows[tasks] for tasks in seen.missed))
+
+
+def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look) -> Answer:
     """Solves again with the fewest firm visits given up, as far as three weeks past the plan without any shows."""
     from sequencer.solve.search import fewest_released
 
@@ -132,17 +151,22 @@ def _give_up_visits(network: Network, effort: float, told: Tell, stuck: tuple[st
     without_any = network.without_bookings(tuple(booked))
     look = look_at(without_any, PASSES)
     if look.places is None:
-        look = _search_blind(without_any, effort, stuck)
+        look = _search_blind(without_any, effort, look)
     assert look.places is not None
     free, whole = look.problem, lay(network, network.horizon, keep_bookings=False)
     hand_over = free.minute(int(free.starts[free.hand_over][look.places[free.hand_over]]))
     latest = max(hand_over, *map(whole.minute, whole.booked.values())) + BEYOND
     given_up = fewest_released(lay(network, latest, keep_bookings=False), HAND_OVER_EFFORT * effort)
-    if not given_up:
-        raise NoAnswer(False, stuck)
-    released = tuple(whole.ids[task] for task in given_up)
+    if given_up is None:
+        raise _none(network, seen, certain=False)
+    if not given_up.tasks:
+        kept = lay(network, latest)
+        places = [int(starts.searchsorted(slot)) for starts, slot in zip(kept.starts, given_up.slots, strict=True)]
+        return _bettered(Look(kept, places, 0, ()), places, effort, told)
+    released = tuple(whole.ids[task] for task in given_up.tasks)
     answer = solve(network.without_bookings(released), effort, told)
-    return replace(answer, released=(*released, *answer.released))
+    fewest = given_up.fewest and not answer.released
+    return replace(answer, released=(*released, *answer.released), fewest=fewest)
 
 
 def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...]) -> Answer:

@@ -40,7 +40,7 @@ class _Foot:
             ("what to order", [self._order(order) for order in plan.orders]),
             ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),
             ("still to come after hand-over", self._still_to_come()),
-            ("bookings given up, call them", [self._given_up(one) for one in plan.released]),
+            ("bookings given up, call them", self._all_given_up()),
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
             ("against the recipes", [in_words(text, plan.words) for text in plan.against_recipes]),
@@ -81,12 +81,18 @@ class _Foot:
         first, last = self.clock.last_day(promise), self.clock.day(self.plan.finish)
         return days_between(first, last) if last > first else length(self.plan.finish - promise)
 
+    def _all_given_up(self) -> list[str]:
+        """Every visit given up, and whether they are only the fewest that were found."""
+        told = [self._given_up(one) for one in self.plan.released]
+        return told if self.plan.fewest_released else [*told, "These are the fewest found; fewer may do."]
+
     def _given_up(self, one: GivenUp) -> str:
         """A visit that no plan could keep, and when it can be instead."""
         moved = self.clock.at(self.plan.step(one.step).start)
         title = title_of_id(self.plan, one.step)
         was = f"{one.trade}, {title}: booked for {self.clock.at(one.at)} ({one.where})"
-        return f"{was}; with all visits firm no order of work fits. Now {moved}."
+        fits = "fits" if self.plan.fewest_released else "was found"
+        return f"{was}; with all visits firm no order of work {fits}. Now {moved}."
 
     def _visit(self, visit: Visit) -> str:
         pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]

@@ -54,6 +54,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         at_best=answer.hand_over_at_best,
         goals=tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals),
         steps=planned_steps(timed, answer.slips, told),
+        fewest_released=answer.fewest,
         closed=closed_surfaces(timed),
         visits=named,
         orders=(orders := planned_orders(timed)),
