@@ -6,11 +6,10 @@ from dataclasses import replace
 from importlib import import_module
 
 import pytest
-from plans import orchard_row
+from planned_jobs import planned
 from tiny_jobs import booking, job, moment, network_of, solved, step, wait
 
 from sequencer.causes.no_plan import NO_ORDER, NONE_FOUND, first_sentences
-from sequencer.planning import plan_of
 from sequencer.solve import NoAnswer, solve
 from sequencer.solve.grid import lay
 from sequencer.solve.look import Look
@@ -94,10 +93,7 @@ def test_a_plan_says_where_the_visits_given_up_are_only_the_fewest_found(
     monkeypatch.setattr(SEARCH, "fewest_released", lambda *of: replace(found(*of), fewest=fewest))
     found = fewest_released
     visits = (booking("b", "Mon 9", "plumber"),)
-    plan = plan_of(job(step("a", 480), step("b", by="plumber", after="a"), bookings=visits), 0.2)
-    shown = orchard_row()
-    gone = tuple(replace(one, step=shown.steps[0].id) for one in plan.released)
-    shown = replace(shown, released=gone, fewest_released=plan.fewest_released)
-    said = "\n".join(text for section in foot_of(shown) for text in section.texts)
+    _, plan = planned(job(step("a", 480), step("b", by="plumber", after="a"), bookings=visits))
+    said = "\n".join(text for section in foot_of(plan) for text in section.texts)
     assert ("with all visits firm no order of work fits" in said) == fewest
     assert ("These are the fewest found; fewer may do." in said) == (not fewest)
