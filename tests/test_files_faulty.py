@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from sequencer.cli import main
 from sequencer.files import library, read_job, read_recipe_library, yaml_tree
 from sequencer.terms.place import Fault, Faulty
 
@@ -122,3 +123,24 @@ def test_the_library_tells_its_own_faults(tmp_path: Path) -> None:
     with pytest.raises(Faulty) as raised:
         read_recipe_library(tmp_path)
     assert {fault.place.file for fault in raised.value.faults} == {"recipes/x.yaml"}
+
+
+def test_where_faults_hide_others_that_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    hidden = laid_out(FAULTY / "eight-slips-at-once.yaml", tmp_path)
+    assert main(["check", str(hidden), "--today", "2026-02-23"]) == 2
+    assert capsys.readouterr().out.splitlines()[-1] == "More may show once these are mended."
+
+
+def test_where_all_else_was_looked_through_nothing_more_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    alone = laid_out(FAULTY / "too-few-hands.yaml", tmp_path)
+    assert main(["check", str(alone), "--today", "2026-02-23"]) == 2
+    assert "More may show" not in capsys.readouterr().out
+
+
+def test_a_way_nobody_knows_has_no_consequences(tmp_path: Path) -> None:
+    """Boards take two hands, and there is one; whether another way of them does nobody can say."""
+    (tmp_path / "job.yaml").write_text(VALID.replace("boards: {change: {hang: {hands: 1}}}", "boards: {use: rapd}"))
+    (fault,) = told(tmp_path)
+    assert "done in one way only" in fault.what

@@ -35,5 +35,5 @@ def faulty_files(faulty: Faulty, as_json: bool) -> int:
 
     if as_json:
         sys.stdout.write(faults_as_json(faulty.faults))
-    sys.stderr.write(faults_as_text(faulty.faults))
+    sys.stderr.write(faults_as_text(faulty.faults, faulty.more))
     return WRONG

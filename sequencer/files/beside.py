@@ -59,19 +59,21 @@ def read_jobs(folder: Path, today: date | None = None) -> tuple[Job, ...]:
 def _read(folders: dict[Path, str], today: date | None, new_recipes: bool = False) -> list[Job]:
     """Jobs that share people. `folders`: each with what stands before its files' names in a fault."""
     faults: list[Fault] = []
+    more = False
     jobs: dict[str, Job] = {}
     for folder, label in folders.items():
         try:
             job = read_alone(folder, today, new_recipes=new_recipes)
         except Faulty as faulty:
             faults.extend(_labelled(fault, label) for fault in faulty.faults)
+            more |= faulty.more
             continue
         if job.name in jobs:
             what = f'"{job.name}" is the name of another job of this folder'
             faults.append(_labelled(Fault(job.place, what, "give each job a name of its own"), label))
         jobs[job.name] = job
     if faults:
-        raise Faulty(faults)
+        raise Faulty(faults, more)
     shared = _shared(next(iter(folders)) / f"../{PEOPLE_FILE}")
     return [replace(job, shared=shared) for job in jobs.values()]
 

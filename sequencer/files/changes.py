@@ -35,6 +35,8 @@ def use_of(room: str, name: str, model: UseModel, place: Place, library: Library
     steps = file.model.steps
     changes = changed_steps(model.change, wanted, steps, own, faults) if model.change is not None else {}
     way = way_chosen(model.use, wanted, list(file.ways), faults)
+    if model.use is not None and way is None:
+        return Use(room, name, place, model, file, None)
     if model.by is not None and all((step.by or OWN_TRADE) != OWN_TRADE for step in steps.values()):
         faults.append(Fault(place, f'"by" changes nothing: no step of "{wanted}" is yours', "leave it out"))
     made = file.made(faults, changes, model.by, way)

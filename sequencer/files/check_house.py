@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
 
-from sequencer.files.check_people import one_day
+from sequencer.files.check_people import one_day, steps_of_known
 from sequencer.files.quantities import length_words
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import Minute, Span
@@ -13,9 +13,9 @@ from sequencer.terms.place import Fault, Place
 
 
 def house_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
-    """Steps that no day of the house can hold, and firm visits at hours it does not allow. All trades are known."""
+    """Steps that no day of the house can hold, and firm visits at hours it does not allow."""
     noisy, open_ = _Longest(job, job.house.noise), _Longest(job, job.house.access)
-    for step in job.steps:
+    for step in steps_of_known(job):
         if job.trades[step.trade].days:
             yield from _noise(job, step, noisy, places[step.id])
             yield from _access(job, step, open_, places[step.id])

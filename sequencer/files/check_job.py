@@ -30,12 +30,10 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
         yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
     yield from state_faults(job, uses, library, places)
     yield from circles(job, places)
-    unknown = unknown_trades(job, places)
-    yield from unknown
-    if not unknown:
-        yield from people_faults(job, places)
-        yield from house_faults(job, places)
-        yield from windows(job, places)
+    yield from unknown_trades(job, places)
+    yield from people_faults(job, places)
+    yield from house_faults(job, places)
+    yield from windows(job, places)
 
 
 def _lasting_names(table: Table) -> Iterator[Fault]:

@@ -38,10 +38,10 @@ def _who(trade: str, known: list[str]) -> str:
 
 
 def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
-    """Steps no day of their people can hold. All trades must be known."""
+    """Steps no day of their people can hold, where it is known who they are."""
     longest_days = {name: _longest(trade) for name, trade in job.trades.items()}
     whole = {name: sum(_open(day.spans) for day in trade.days) for name, trade in job.trades.items()}
-    for step in job.steps:
+    for step in steps_of_known(job):
         trade, place = job.trades[step.trade], places[step.id]
         if step.hands > trade.hands:
             what = f'"{step.name}" of "{step.use}" takes {step.hands} hands, and "{trade.name}" has {trade.hands}'
@@ -72,6 +72,11 @@ def people_faults(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
                 )
 
 
+def steps_of_known(job: Job) -> Iterator[Step]:
+    """The steps of people who are known."""
+    return (step for step in job.steps if step.trade in job.trades)
+
+
 def one_day(job: Job, step: Step) -> bool:
     """True if a step lies within one day: it says so, takes a service off, or its trade comes at some hour."""
     off = job.house.lived_in and bool(step.services_off)
@@ -89,6 +94,8 @@ def _longest(trade: Trade) -> int:
 def windows(job: Job, places: dict[str, Place]) -> Iterator[Fault]:
     """Waits that must be followed within a time in which their listener never works."""
     for hearing in hearings(job):
+        if not {hearing.giver.trade, hearing.listener.trade} <= job.trades.keys():
+            continue
         if hearing.wait is not None and hearing.wait.within_minutes is not None and not _can_follow(job, hearing):
             wait, giver, listener = hearing.wait, hearing.giver, hearing.listener
             yield Fault(

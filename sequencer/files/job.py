@@ -45,14 +45,15 @@ def read_job(path: Path, today: date | None = None, said: str | None = None, new
     faults: list[Fault] = []
     written = read_written(path, faults, said)
     if written is None:
-        raise Faulty(faults)
+        raise Faulty(faults, more=True)
     told = _told(written, new_recipes, faults)
-    job = _with_told(_Build(written, today, faults).job(), told)
+    build = _Build(written, today, faults)
+    job = _with_told(build.job(), told)
     book = _book(written, faults)
     if not faults:
         job = with_book(job, book, faults)
     if faults:
-        raise Faulty(faults)
+        raise Faulty(faults, more=not (written.whole and build.whole))
     return job
 
 
@@ -92,6 +93,7 @@ class _Build:
         self.written = written
         self.model = written.job
         self.faults = faults
+        self.whole = True
         zone = self.model.place.zone
         self.start = self.model.start
         self.read_on = today or datetime.now(zone).date()
@@ -107,6 +109,7 @@ class _Build:
     def job(self) -> Job:
         model, calendar, faults = self.model, self.calendar, self.faults
         uses = self._uses()
+        self.whole = all(use.recipe is not None for use in uses)
         trades = self._trades(uses)
         air = AirReader(self.written.folder, calendar, self.start, self.horizon, uses, faults)
         rooms = {

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from pydantic import ValidationError
 
 from sequencer.files.job_model import JobModel
-from sequencer.files.tree import Rows, Table, Tree
+from sequencer.files.tree import Rows, Table, Text, Tree
 
 Path = tuple[Any, ...]
 
@@ -18,16 +19,31 @@ DECIDING = ("days", "hours", "break", "away", "size", "areas", "parts")
 """Keys whose loss would make other things look wrong that are not."""
 
 
-def left_over(table: Table, **context: Any) -> JobModel | None:
-    """The job without what is faulty in it; None if what is faulty is needed to check the rest."""
+STAND_INS: dict[Path, str] = {("job",): "a-job", ("place", "zone"): "UTC"}
+"""What stands for a faulty value that no other check goes by."""
+LEAD, A_LEAD = ("orders", None, "lead"), "1 working days"
+"""The lead of any order, and what stands for it."""
+
+
+def left_over(table: Table, start: date | None = None) -> JobModel | None:
+    """The job without what is faulty in it; None if what is faulty is needed to check the rest.
+
+    `start`: the start day, or the day that a faulty text of it most likely means.
+    """
     left = _copy(table)
     assert isinstance(left, Table)
+    stand_ins = dict(STAND_INS)
+    if start is not None:
+        stand_ins["start",] = start.isoformat()
+    context = {"start": start}
     while True:
         try:
             return JobModel.model_validate(left, context=context)
         except ValidationError as error:
-            spare = {_spare(each["loc"]) for each in error.errors(include_url=False, include_input=False)}
-            taken = [_take_out(left, path) for path in spare if path is not None]
+            wrong = {each["loc"] for each in error.errors(include_url=False, include_input=False)}
+            put = {loc for loc in wrong if _put(left, loc, stand_ins)}
+            spare = {_spare(loc) for loc in wrong - put}
+            taken = [*put, *(_take_out(left, path) for path in spare if path is not None)]
             if None in spare or not any(taken):
                 return None
 
@@ -42,17 +58,29 @@ def _spare(loc: Path) -> Path | None:
         return loc[:3] if len(loc) >= 3 and loc[2] != "recipes" else None
     if loc[0] == "people":
         return loc[:3] if len(loc) >= 3 else None
-    return loc[:2] if loc[0] in ("orders", "decisions") and len(loc) >= 2 else loc[:1]
+    return loc[:3] if loc[0] in ("orders", "decisions") and len(loc) >= 2 else loc[:1]
+
+
+def _put(left: Table, loc: Path, stand_ins: dict[Path, str]) -> bool:
+    """Puts a stand-in in the place of a faulty value; False if there is none for it, or it stands there already."""
+    text = A_LEAD if len(loc) == len(LEAD) and (loc[0], None, loc[2]) == LEAD else stand_ins.get(loc)
+    node: Tree | None = left
+    for key in loc[:-1]:
+        node = node.get(str(key)) if isinstance(node, Table) else None
+    if text is None or not isinstance(node, Table) or loc[-1] not in node or node[loc[-1]] == text:
+        return False
+    node[loc[-1]] = Text(text, node.place_of(loc[-1]))
+    return True
 
 
 def _take_out(left: Table, path: Path) -> bool:
-    """Takes a part out; False if it is not there."""
+    """Takes a part out, or what lacks it; False if neither is there."""
     node: Tree | None = left
     for key in path[:-1]:
         node = node.get(str(key)) if isinstance(node, Table) else None
-    if not isinstance(node, Table):
-        return False
-    return node.pop(str(path[-1]), None) is not None
+    if isinstance(node, Table) and node.pop(str(path[-1]), None) is not None:
+        return True
+    return len(path) > 1 and _take_out(left, path[:-1])
 
 
 def _copy(node: Tree) -> Tree:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -21,9 +22,15 @@ JOB_FILE = "job.yaml"
 PEOPLE_FILE = "people.yaml"
 
 
+ADVICE = re.compile(r'write "(.+)"')
+"""Advice that is a text to be written instead."""
+MENDED = 3
+"""So many slips of a start day are looked through: weekday, month, and that they fit."""
+
+
 @dataclass(frozen=True)
 class Written:
-    """The files of a job as written. Tables keep the places of keys."""
+    """The files of a job as written. Tables keep the places of keys. `whole`: nothing faulty was left out of `job`."""
 
     folder: Path
     file: str
@@ -32,6 +39,7 @@ class Written:
     people: dict[str, PersonModel]
     people_places: dict[str, Place]
     library: Library
+    whole: bool = True
 
     def keys(self, key: str) -> list[str]:
         """What is named under a key of the job file, in order, though it may not be readable."""
@@ -57,12 +65,22 @@ def _table(path: Path, file: str, faults: list[Fault]) -> Table | None:
 
 
 def _start(table: Table) -> date | None:
-    """The start day, read first, since days without a year count from it; None if it is faulty."""
+    """The start day, read first, since days without a year count from it.
+
+    Of a faulty text the day that is told to be written instead, so that the rest is still checked; None if none is.
+    """
     node = table.get("start")
-    try:
-        return parse_day(node.cut(0)) if isinstance(node, Text) else None
-    except Wrong:
-        return None
+    text = str(node.cut(0)) if isinstance(node, Text) else ""
+    for _ in range(MENDED):
+        try:
+            return parse_day(text)
+        except Wrong as wrong:
+            at, _, write = wrong.said[0]
+            instead = ADVICE.fullmatch(write)
+            if not at or instead is None:
+                return None
+            text = text.replace(at, instead[1])
+    return None
 
 
 def folder_of(path: Path) -> Path:
@@ -86,13 +104,14 @@ def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Wr
     library = Library(folder)
     start = _start(table) if table is not None else None
     job = checked(JobModel, table, faults, start=start) if table is not None else None
+    whole = job is not None
     if table is not None and job is None:
-        job = left_over(table, start=start)
+        job = left_over(table, start)
     people, places = _people(folder, start, faults)
     if table is None or job is None:
         faults.extend(library.faults)
         return None
-    return Written(folder, file, table, job, people, places, library)
+    return Written(folder, file, table, job, people, places, library, whole)
 
 
 def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict[str, PersonModel], dict[str, Place]]:

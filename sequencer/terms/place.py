@@ -30,8 +30,9 @@ class Fault:
 
 
 class Faulty(Exception):
-    """Raised with every fault found in the files, in file order."""
+    """Raised with every fault found in the files, in file order. `more`: some could not be looked for beside these."""
 
-    def __init__(self, faults: list[Fault]) -> None:
+    def __init__(self, faults: list[Fault], more: bool = False) -> None:
         self.faults = tuple(sorted(set(faults)))
+        self.more = more
         super().__init__("\n".join(map(str, self.faults)))

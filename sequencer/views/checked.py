@@ -9,6 +9,9 @@ from sequencer.terms.place import Fault
 from sequencer.terms.recipe import Recipe
 from sequencer.views.as_json import document, fault_as_json
 
+MORE = "More may show once these are mended.\n"
+"""What is said under faults beside which others could not be looked for."""
+
 
 def checked(job: Job, remarks: Sequence[Fault] = ()) -> str:
     """What the files of a job without faults hold, in one sentence, the assumptions, and remarks on its recipes."""
@@ -33,9 +36,9 @@ def recipes_checked(recipes: Sequence[Recipe], found: Sequence[Fault]) -> str:
     return faults_as_text(found) or f"{_count(len(recipes), 'recipe')}: nothing to better.\n"
 
 
-def faults_as_text(faults: Sequence[Fault]) -> str:
-    """Every fault on a line of its own, with its place in front."""
-    return "".join(f"{fault}\n" for fault in faults)
+def faults_as_text(faults: Sequence[Fault], more: bool = False) -> str:
+    """Every fault on a line of its own, with its place in front. `more`: some could not be looked for beside these."""
+    return "".join(f"{fault}\n" for fault in faults) + (MORE if more else "")
 
 
 def check_as_json(job: Job | None, faults: Sequence[Fault], remarks: Sequence[Fault] = ()) -> str:

@@ -20,7 +20,8 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         jobs = read_jobs(path, arguments.today) if folders else (read_job(path, arguments.today),)
     except Faulty as faulty:
-        give(check_as_json(None, faulty.faults) if arguments.json else faults_as_text(faulty.faults), arguments)
+        told = faults_as_text(faulty.faults, faulty.more)
+        give(check_as_json(None, faulty.faults) if arguments.json else told, arguments)
         return WRONG
     found = [(job, _remarks(job, folder)) for job, folder in zip(jobs, folders or (path,), strict=True)]
     if not arguments.json:
