@@ -41,6 +41,9 @@ NOTHING_RULED_OUT = 0
 DAMPER = "the air is taken to be damper than wet layers make it in the end: no plan settles it"
 """What a plan says whose layers go round in circles."""
 
+MORE_EFFORT = "Only a first plan was looked for (--effort 0); with more effort one may be found."
+"""Said where something has happened: which rules collide then, only a whole search tells."""
+
 SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
@@ -227,7 +230,10 @@ def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute]) -> 
     except NoAnswer as none:
         if case.drying:
             raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none
-        raise NoOrderFits(first_sentences(case.job, none), partial(no_order_fits, case.job, case.airs)) from none
+        said = first_sentences(case.job, none)
+        if not effort and case.job.past and not none.certain:
+            raise NoOrderFits((*said, MORE_EFFORT)) from none
+        raise NoOrderFits(said, partial(no_order_fits, case.job, case.airs)) from none
     return _Made(network, answer, times_of(network, answer))
 
 

@@ -34,8 +34,11 @@ Tell = Callable[[str], None]
 
 
 def first_answer(network: Network) -> Answer:
-    """A plan by one list pass alone, its bound by path and load. NoAnswer if it finds none."""
-    look = look_at(ahead(network), passes=1)
+    """A plan by one list pass, by more only where it finds none, its bound by path and load. NoAnswer."""
+    network = ahead(network)
+    look = look_at(network, passes=1)
+    if look.places is None:
+        look = look_at(network, PASSES)
     if look.places is None:
         raise NoAnswer(False, look.stuck)
     return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
