@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -87,3 +88,17 @@ def test_a_copied_recipe_stands_beside_the_job_and_is_never_written_over(
     assert main(copy) == 2
     assert own.read_text(encoding="utf-8").endswith("# mine\n")
     assert "is there already" in capsys.readouterr().err
+
+
+def test_somebody_nothing_needs_whose_name_is_nearly_a_needed_one_is_remarked_on(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    demo = Path(__file__).parent.parent / "docs" / "demo-3"
+    shutil.copytree(demo, tmp_path / "job")
+    text = (demo / "job.yaml").read_text(encoding="utf-8")
+    people = "people:\n  plumbr: {hours: 09:00-15:00}\n  roofer: {hours: 09:00-15:00}\n"
+    (tmp_path / "job" / "job.yaml").write_text(text + people, encoding="utf-8")
+    line = text.count("\n") + 2
+    assert main(["check", str(tmp_path / "job"), "--today", "2027-10-04"]) == 0
+    remarks_told = [line for line in capsys.readouterr().out.splitlines() if line.startswith("could be better")]
+    assert remarks_told == [f"could be better: job.yaml:{line}:3: no step is done by plumbr; is plumber meant?"]

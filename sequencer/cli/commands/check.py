@@ -34,13 +34,15 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _remarks(job: Job, path: Path) -> tuple[Fault, ...]:
-    """What could be better in the job's own recipes."""
+    """What could be better in the job's people and its own recipes."""
+    from sequencer.answers.remarks import people
     from sequencer.files import read_recipe_library
     from sequencer.files.library import is_own
 
+    found = tuple(people.remarks(job))
     own = [recipe for recipe in job.recipes.values() if is_own(recipe)]
     if not own:
-        return ()
+        return found
     from sequencer.answers.remarks import remarks
 
-    return remarks(own, read_recipe_library(path if path.is_dir() else path.parent).values())
+    return found + remarks(own, read_recipe_library(path if path.is_dir() else path.parent).values())
