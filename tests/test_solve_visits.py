@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
 from tiny_jobs import booking, broken, job, moment, network_of, solved, step, trade, wait
 
+from sequencer.network.model import Minutes, Order, Why, Window
 from sequencer.solve import Answer
+from sequencer.solve.widths import widths
 from sequencer.terms.job import Job
+from sequencer.terms.minute import HOUR
 from sequencer.writeup import times_of
 
 
@@ -68,3 +74,28 @@ def test_a_window_of_two_minutes_is_met() -> None:
     answer = solved(network_of(of))
     assert moment("Mon 9:31") <= answer.starts["bath/u/b"] <= moment("Mon 9:33")
     assert sound(of, answer)
+
+
+def test_a_window_that_is_narrow_only_later_is_met() -> None:
+    """Ready 28 minutes after the end, to be followed within five hours of an end on Monday, else within 30 minutes."""
+    layer = step("a", 63, waits=[wait("b", 28 / 60, within_minutes=5 * HOUR)])
+    of = job(step("first", 420), layer, step("b", after="a ready for b"))
+
+    def latest(ends: Minutes) -> Minutes:
+        return np.where(ends < moment("Tue 0"), ends + 5 * HOUR, ends + 30)
+
+    network = network_of(of)
+    others = [rule for rule in network.rules if not isinstance(rule, Window)]
+    windows = [replace(rule, latest=latest) for rule in network.of(Window)]
+    monday_is_full = Order("bath/u/first", "bath/u/a", Why("people", "no hour left on Monday"))
+    answer = solved(replace(network, rules=(*others, *windows, monday_is_full)))
+    end = moment("Tue 9:03")
+    assert answer.starts["bath/u/a"] == moment("Tue 8")
+    assert end + 28 <= answer.starts["bath/u/b"] <= end + 30
+
+
+def test_the_grid_stays_coarse_where_a_short_window_lies_out_of_hours() -> None:
+    """What is ready at five in the morning can be followed by eight at the latest, or not at all."""
+    layer = step("a", 60, waits=[wait("b", 12, within_minutes=12 * HOUR + 20)])
+    network = network_of(job(layer, step("b", after="a ready for b", by="late"), trades=(trade("late", "13-16"),)))
+    assert widths(network)["bath/u/b"] == 15

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Hashable, Iterable
 
 import numpy as np
 
-from sequencer.network.model import AllowedStarts, Network, WaitFor, Window
+from sequencer.network.hours import Openings
+from sequencer.network.model import AllowedStarts, MinuteFunction, Minutes, Network, WaitFor, Window
 from sequencer.terms.minute import HOUR, Minute
 
 COARSE, FINE, FINEST = 15, 5, 1
@@ -45,14 +47,31 @@ def base_of(network: Network) -> Minute:
 
 
 def _rooms_to_follow(network: Network) -> dict[str, int]:
-    """The narrowest window of every task that has one, between ready and latest, seen from the first starts [min]."""
-    waits: dict[tuple[str, str], list[WaitFor]] = defaultdict(list)
+    """The narrowest window of every task that has one, between ready and latest, of all ends it can be met after [min].
+
+    Ends are looked at for every quarter of an hour in which the task before can start.
+    """
+    waits: dict[tuple[str, str], list[MinuteFunction]] = defaultdict(list)
     for rule in network.of(WaitFor):
-        waits[rule.before, rule.after].append(rule)
-    ends = np.array([network.start], dtype=np.int64)
+        waits[rule.before, rule.after].append(rule.ready)
+    grid = np.arange(base_of(network), network.horizon, COARSE, dtype=np.int64)
+    known: dict[Hashable, int] = {}
+    ends: dict[Hashable, Minutes] = {}
     hurried: dict[str, int] = {}
     for window in network.of(Window):
-        ready = [int(rule.ready(ends)[0]) for rule in waits[window.before, window.after]]
-        room = int(window.latest(ends)[0]) - max(ready, default=network.start)
-        hurried[window.after] = min(room, hurried.get(window.after, HOUR))
+        work, ready = network.tasks[window.before].work, waits[window.before, window.after]
+        hours = network.tasks[window.after].work.openings
+        key = (work.alike, hours, window.latest, *ready)
+        if key not in known:
+            if work.alike not in ends:
+                ends[work.alike] = work.ends(grid[work.allowed(grid)])
+            known[key] = _narrowest(ends[work.alike], ready, window.latest, hours)
+        hurried[window.after] = min(known[key], hurried.get(window.after, HOUR))
     return hurried
+
+
+def _narrowest(ends: Minutes, ready: Iterable[MinuteFunction], latest: MinuteFunction, hours: Openings) -> int:
+    """The least room a window leaves after one of these ends, in hours that it can be met in; an hour at most [min]."""
+    first, last = np.maximum.reduce([ends, *(one(ends) for one in ready)]), latest(ends)
+    met = (first <= last) & (hours.worked(first) < hours.worked(last + 1))
+    return int(np.min(last - first, where=met, initial=HOUR))
