@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from brute_force import BEFORE, cut_after
+from demo_job import demo
 from facts_told import agreed, as_planned, fact, in_words, planned, planned_on, told
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,11 +15,11 @@ from random_jobs import RandomJob
 from tiny_jobs import booking, job, keep_off, moment, order, room, spans, step, trade, wait
 
 from sequencer.files import read_job
-from sequencer.planning import plan_of
+from sequencer.planning import plan_of, settled
 from sequencer.solve import NoAnswer
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
-from sequencer.terms.minute import HOUR
+from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.told import Told
 from sequencer.terms.with_facts import with_facts
 
@@ -313,6 +314,54 @@ def test_what_has_happened_breaks_no_rule_and_hands_that_are_taken_are_counted()
     _, found = planned_on(of, began[0])
     started = sorted(pieces[0][0] for pieces in found.pieces.values())
     assert started == [moment("Mon 8"), moment("Mon 8"), moment("Mon 13"), moment("Mon 13")]
+
+
+def test_whoever_is_told_to_be_at_work_is_free_at_the_end_of_his_own_work_and_not_sooner() -> None:
+    lengths = (60, 240, 120, 120, 120)
+    of = job(
+        *(step(f"room{n}/u/a", length, by="tiler") for n, length in enumerate(lengths)),
+        trades=[trade("tiler", hands=2)],
+    )
+    began = [fact(n + 1, "began", f"room{n}/u/a", moment("Mon 8")) for n in range(2)]
+    _, found = planned_on(of, *began)
+    starts = sorted(found.pieces[f"room{n}/u/a"][0][0] for n in range(2, 5))
+    assert starts == [moment("Mon 9"), moment("Mon 11"), moment("Mon 13")]
+
+
+def test_more_told_at_work_than_there_are_hands_gives_nobody_more_hands_later() -> None:
+    of = job(*(step(f"room{n}/u/a", 240, by="tiler") for n in range(6)), trades=[trade("tiler", hands=2)], weeks=3)
+    _, found = planned_on(of, *(fact(n + 1, "began", f"room{n}/u/a", moment("Mon 8")) for n in range(3)))
+    starts = sorted(found.pieces[f"room{n}/u/a"][0][0] for n in range(3, 6))
+    assert starts == [moment("Mon 13"), moment("Mon 13"), moment("Tue 9")]
+
+
+def test_what_a_closing_lets_in_keeps_out_of_the_room_though_the_step_between_was_done_too_soon() -> None:
+    fill = step("fill", 240, on="floor", closing=keep_off("drain is done"))
+    of = job(fill, step("read", after="fill"), step("drain", 240, on="floor", after="read"))
+    _, found = planned_on(of, told("done read", at="Mon 8:30"))
+    (fill_from, fill_to), (drain_from, drain_to) = found.pieces["bath/u/fill"][0], found.pieces["bath/u/drain"][0]
+    assert fill_to <= drain_from or drain_to <= fill_from
+
+
+ODD = (
+    (("began", "strip-out/fixtures out", 9.25),),
+    (("done", "wetroom-membrane/drain", 9.5), ("began", "strip-out/fixtures out", 10.0)),
+    (("done", "strip-out/strip", 8.5), ("began", "strip-out/fixtures out", 9.0), ("began", "protection/cover", 9.0)),
+)
+"""Facts in an order nobody works in: kind, step, hours after the midnight the demo starts with."""
+
+
+@pytest.mark.parametrize("odd", ODD)
+def test_facts_in_an_order_nobody_works_in_are_planned_around(odd: tuple[tuple[str, str, float], ...]) -> None:
+    of = demo()
+    facts = [
+        fact(n, kind, f"bathroom/{id}", of.start // DAY * DAY + round((8 + hours) * HOUR))
+        for n, (kind, id, hours) in enumerate(odd, 1)
+    ]
+    again = plan_of(settled(with_facts(of, facts), made=plan_of(of, 0.0).pieces), 0.0)
+    for one in facts:
+        pieces = again.pieces[one.about]
+        assert one.happened == (pieces[0][0] if one.kind == "began" else pieces[-1][1])
 
 
 def test_the_plan_people_were_told_is_what_counts_as_gone_to_plan() -> None:
