@@ -293,7 +293,7 @@ def test_hours_that_do_not_hold_the_work_are_told_as_such() -> None:
 
 def test_a_set_that_is_cut_short_says_that_it_may_be_too_large() -> None:
     of, causes = COLLISIONS["a cushion longer than a window"]
-    found = colliding(of, airs(of), most=3)
+    found = colliding(of, airs(of), work=3)
     assert found is not None
     assert causes <= frozenset(found.causes)
     assert not found.irreducible
@@ -346,7 +346,7 @@ def oracle(sets: list[frozenset[int]]) -> Callable[[frozenset[Cause]], bool | No
 @settings(max_examples=200, deadline=None)
 def test_of_any_sets_that_collide_one_is_found_whole_and_with_nothing_added(sets: list[frozenset[int]]) -> None:
     causes = [Cause("air", str(n)) for n in range(31)]
-    found = collision(causes, oracle(sets), 1000)
+    found = collision(causes, oracle(sets))
     assert found is not None
     assert found.irreducible
     numbers = {int(cause.of) for cause in found.causes}
@@ -365,7 +365,7 @@ def test_few_questions_find_a_few_rules_among_many(one: frozenset[int]) -> None:
         asked.append(held)
         return fits_then(held)
 
-    assert collision([Cause("air", str(n)) for n in range(128)], counted, 1000) is not None
+    assert collision([Cause("air", str(n)) for n in range(128)], counted) is not None
     assert len(asked) <= 2 + 3 * 2 * 8
 
 
@@ -382,7 +382,7 @@ def test_where_giving_more_helps_less_nothing_is_claimed_that_is_not_so(seed: in
             return False
         return answers.setdefault(held, random.choice((True, False, None)))
 
-    found = collision(causes, whim, 1000)
+    found = collision(causes, whim)
     assert isinstance(found, Collision)
     if found.irreducible and found.causes:
         held = frozenset(found.causes)

@@ -22,17 +22,17 @@ class Collision:
     irreducible: bool
 
 
-class _Spent(Exception):
-    """No more tests."""
+class Spent(Exception):
+    """No more tests: what `fits` raises where it has no more work to do them."""
 
 
-def collision(causes: Sequence[Cause], fits: Fits, most: int) -> Collision | None:
-    """The collision among causes that do not fit together, in at most so many tests; None if they are not known not to.
+def collision(causes: Sequence[Cause], fits: Fits) -> Collision | None:
+    """The collision among causes that do not fit together, as far as `fits` tells; None if they are not known not to.
 
     Halves are taken away and put back until what is left cannot be parted; what comes first is blamed before what
     comes last. What is not known to collide counts as fitting, so the set may then be larger than need be.
     """
-    search = _Search(causes, fits, most)
+    search = _Search(causes, fits)
     try:
         if not search.collide(frozenset(causes)):
             return None
@@ -40,13 +40,14 @@ def collision(causes: Sequence[Cause], fits: Fits, most: int) -> Collision | Non
             return Collision((), True)
         found = search.parted(frozenset(), False, tuple(causes))
         return Collision(*search.confirmed(found))
-    except _Spent:
-        return Collision(tuple(cause for cause in causes if cause in search.smallest), False)
+    except Spent:
+        found = tuple(cause for cause in causes if cause in search.smallest)
+        return Collision(found, False) if search.known.get(search.smallest) is False else None
 
 
 class _Search:
-    def __init__(self, causes: Sequence[Cause], fits: Fits, most: int) -> None:
-        self.fits, self.left = fits, most
+    def __init__(self, causes: Sequence[Cause], fits: Fits) -> None:
+        self.fits = fits
         self.order = {cause: number for number, cause in enumerate(causes)}
         self.smallest = frozenset(causes)
         self.known: dict[frozenset[Cause], bool | None] = {}
@@ -54,9 +55,6 @@ class _Search:
     def collide(self, held: frozenset[Cause]) -> bool:
         """True if these alone are known not to fit together."""
         if held not in self.known:
-            if not self.left:
-                raise _Spent
-            self.left -= 1
             self.known[held] = self.fits(held)
         if self.known[held] is False and len(held) < len(self.smallest):
             self.smallest = held

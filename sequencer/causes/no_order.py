@@ -5,45 +5,71 @@ from __future__ import annotations
 from functools import partial
 
 from sequencer.air.hourly import RoomAir
-from sequencer.causes.collide import Collision, collision
+from sequencer.causes.collide import Collision, Spent, collision
+from sequencer.causes.concerned import concerns
 from sequencer.causes.give import smallest
 from sequencer.causes.listed import causes_of
 from sequencer.causes.say import place_of, said
 from sequencer.causes.without import without
 from sequencer.network.build import build
 from sequencer.network.case import Case
-from sequencer.solve import fits
+from sequencer.network.model import HAND_OVER
+from sequencer.solve import Work, fits, pushed_out
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 
-LEAST = 10
-"""How often it is asked at least, in however large a job."""
-
 EFFORT = 0.5
-"""Limit of asking once whether a plan exists [deterministic seconds of the solver]."""
+"""Limit of asking the solver once whether a plan exists [its deterministic seconds]."""
 
-MOST, MOST_STEPS = 80, 8000
-"""How often it is asked, at most, before the set counts as not proven irreducible; in large jobs less often: so many
-steps in all, so that an answer takes seconds."""
+SEARCH_WORK, GIVE_WORK = 2200, 1000
+"""Limits of the search for colliding rules, and of the ways to give them [tasks laid and passed]: together a few
+seconds, however large the job. Measured; a matter of speed alone."""
+
+AT_ONCE = 250
+"""The largest model the solver is asked about [tasks laid and passed]."""
+
+LEAST = 10
+"""How often each may ask at least, in however large a job."""
 
 SETS = 3
 """Colliding sets told, one after the other, where giving one rule is not enough."""
 
-TOLD, STEPS_GIVEN = 8, 250
-"""Colliding rules, and steps of a job, up to which ways to give are looked for: each of them costs time."""
-
+SUSPECTED = 20
+"""Rules told at most of a set that is not narrowed further."""
 
 NOT_ENOUGH = "; to give this alone is not enough"
 
 
-def colliding(job: Job, airs: dict[str, RoomAir], most: int = MOST) -> Collision | None:
-    """The rules of a job that cannot all hold; None if a plan exists or it is not known that none does."""
-    causes, most = causes_of(job), min(most, max(LEAST, MOST_STEPS // max(1, len(job.steps))))
+class _Asker:
+    """Asks whether an order of work fits changed jobs, as long as there is work left for it."""
+
+    def __init__(self, job: Job, airs: dict[str, RoomAir], work: int) -> None:
+        self.airs, self.work = airs, Work(max(work, LEAST * len(job.steps)), AT_ONCE)
+
+    def fits(self, job: Job) -> bool | None:
+        """Whether an order of work fits a job; None if that is not known. Spent if no work is left."""
+        if self.work.left <= 0:
+            raise Spent
+        return fits(build(Case(job, self.airs)), EFFORT, self.work)
+
+
+def colliding(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -> Collision | None:
+    """The rules of a job that cannot all hold; None if a plan exists or it is not known that none does.
+
+    Those that hold up the steps which orders, waits and windows push out of the calendar are looked at first, and of
+    these first without shortest visits: where more hours are given they may leave a rest that is too short for one.
+    `work` [tasks laid and passed] limits the search; what collides among what is left then is not narrowed further.
+    """
+    causes, asker = causes_of(job), _Asker(job, airs, work)
 
     def held(these: frozenset[Cause]) -> bool | None:
-        return fits(build(Case(without(job, *(cause for cause in causes if cause not in these)), airs)), EFFORT)
+        return asker.fits(without(job, *(cause for cause in causes if cause not in these)))
 
-    return collision(causes, held, most)
+    pushed = pushed_out(build(Case(job, airs))) - {HAND_OVER}
+    concerned = [cause for cause in causes if concerns(job, cause, pushed)]
+    plain = [cause for cause in concerned if cause.kind != "shortest visit"]
+    tried = (collision(these, held) for these in (plain, concerned) if these)
+    return next((found for found in tried if found), None) or collision(causes, held)
 
 
 def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
@@ -51,22 +77,19 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
 
     Where giving one rule is never enough other rules collide too: then the first is given and the next set is told.
     """
-
-    def possible(changed: Job) -> bool:
-        return fits(build(Case(changed, airs)), EFFORT) is True
-
     told: list[str] = []
     left = job
+    asker = _Asker(job, airs, GIVE_WORK)
     for _ in range(SETS):
         found = colliding(left, airs)
         if found is None:
             break
         if not found.causes:
             return (*told, "The hours of work and the order of the recipes alone do not fit the calendar.")
-        looked = len(found.causes) <= TOLD and len(job.steps) <= STEPS_GIVEN
-        gives = [_give(smallest(left, cause, possible)) if looked else "" for cause in found.causes]
-        told += [_head(found, again=bool(told)), *map(partial(_member, left), found.causes, gives), *_foot(found)]
-        if not looked or not found.irreducible or any(give != NOT_ENOUGH for give in gives):
+        named = found.causes if found.irreducible else found.causes[:SUSPECTED]
+        gives = [_give(left, cause, asker) for cause in named]
+        told += [_head(found, again=bool(told)), *map(partial(_member, left), named, gives), *_foot(found)]
+        if not found.irreducible or any(give != NOT_ENOUGH for give in gives):
             break
         left = without(left, found.causes[0])
     else:
@@ -77,17 +100,26 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
 def _head(found: Collision, again: bool) -> str:
     count = len(found.causes)
     these = "This rule cannot be kept:" if count == 1 else f"These {count} rules cannot all be kept:"
+    if not found.irreducible:
+        these = f"Some among these {count} rules cannot all be kept, not narrowed further:"
     return f"With the first of them given: {these[0].lower()}{these[1:]}" if again else these
 
 
 def _foot(found: Collision) -> tuple[str, ...]:
-    if found.irreducible:
-        return ()
-    return ("It is not certain in the time that all of these are needed for the collision.",)
+    more = 0 if found.irreducible else len(found.causes) - SUSPECTED
+    return (f"And {more} more; what is easiest to give stands first.",) if more > 0 else ()
 
 
-def _give(smallest_way: str | None) -> str:
-    return NOT_ENOUGH if smallest_way is None else f"; give: {smallest_way}"
+def _give(job: Job, cause: Cause, asker: _Asker) -> str:
+    """What to give of a cause, to follow it in a sentence; nothing where that is not known."""
+    try:
+        alone = asker.fits(without(job, cause))
+        way = smallest(job, cause, lambda changed: asker.fits(changed) is True) if alone else None
+    except Spent:
+        return ""
+    if alone is None:
+        return ""
+    return NOT_ENOUGH if way is None else f"; give: {way}"
 
 
 def _member(job: Job, cause: Cause, give: str) -> str:

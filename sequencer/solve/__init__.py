@@ -2,7 +2,8 @@
 
 from sequencer.solve.answer import Answer, NoAnswer
 from sequencer.solve.by_itself import Alone, alone
-from sequencer.solve.possible import fits, sooner
+from sequencer.solve.possible import Work, fits, sooner
+from sequencer.solve.round_trip import pushed_out
 from sequencer.solve.several import AnswerOfAll, solve_several
 from sequencer.solve.solve import first_answer, solve
 
@@ -11,9 +12,11 @@ __all__ = [
     "Answer",
     "AnswerOfAll",
     "NoAnswer",
+    "Work",
     "alone",
     "first_answer",
     "fits",
+    "pushed_out",
     "solve",
     "solve_several",
     "sooner",

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
 from sequencer.solve.grid import lay
+from sequencer.solve.improve import improve
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.look import FIRST_LOOK
@@ -13,20 +16,58 @@ from sequencer.solve.solve import MOST_TASKS
 from sequencer.solve.trim import trim
 from sequencer.terms.minute import Minute
 
+STARTS_A_TASK = 20
+"""Starts given to the solver that cost as much as a task that is laid and passed without it; measured."""
 
-def fits(network: Network, effort: float) -> bool | None:
-    """True if some order of work fits all the rules, False if none does, None if the effort did not tell.
+ANY = 1 << 50
+"""As much work as may be."""
 
-    `effort` [deterministic seconds of the solver]; a list pass comes before it and costs none.
+OTHER_ORDERS = 20
+"""List passes by other orders, before the solver is asked. A matter of speed alone."""
+
+
+@dataclass
+class Work:
+    """Work that is left for questions [tasks laid and passed]: counted, not timed, so that answers are the same
+    everywhere. `at_once`: what one question of the solver may take of it."""
+
+    left: int
+    at_once: int
+
+
+def fits(network: Network, effort: float, work: Work | None = None) -> bool | None:
+    """True if some order of work fits all the rules, False if none does, None if effort and work did not tell.
+
+    What is cheap comes first: a list pass, then orders, waits and windows alone, then more list passes. The solver is
+    asked last, for `effort` [its deterministic seconds], and only where the work that is left (None: any) bears its
+    model.
     """
     network = ahead(network)
+    work = work or Work(ANY, ANY)
+    work.left -= len(network.tasks)
     near = lay(network, network.start + FIRST_LOOK)
     if _by_list(near):
         return True
     whole = lay(network, network.horizon)
     if _latest(whole) is None:
         return False
-    return _by_list(whole) or _asked(near, effort) or _asked(whole, effort)
+    if _by_list(whole) or _by_lists(near):
+        return True
+    return _paid_for(near, effort, work) or _paid_for(whole, effort, work)
+
+
+def _paid_for(problem: Problem, effort: float, work: Work) -> bool | None:
+    """What the solver says where the work that is left bears its model, which is built and simplified uncounted."""
+    if not all(len(starts) for starts in problem.starts):
+        return False
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return False
+    price = sum(last - first for first, last in zip(trimmed.first, trimmed.last, strict=True)) // STARTS_A_TASK
+    if price > min(work.left, work.at_once):
+        return None
+    work.left -= price
+    return _asked(problem, effort)
 
 
 def sooner(network: Network, than: Minute, effort: float) -> bool | None:
@@ -36,7 +77,9 @@ def sooner(network: Network, than: Minute, effort: float) -> bool | None:
     problem = lay(network, half_day)
     if _by_list(problem):
         return True
-    return False if _overloaded(network, than) else _asked(problem, effort)
+    if _overloaded(network, than):
+        return False
+    return _by_lists(problem) or _asked(problem, effort)
 
 
 def _overloaded(network: Network, than: Minute) -> bool:
@@ -52,6 +95,12 @@ def _by_list(problem: Problem) -> bool:
     """True if a list pass finds a plan."""
     latest = _latest(problem)
     return latest is not None and not isinstance(ListPass(problem).run(latest), Stuck)
+
+
+def _by_lists(problem: Problem) -> bool:
+    """True if one of some list passes finds a plan, each by another order."""
+    latest = _latest(problem)
+    return latest is not None and improve(problem, [latest], OTHER_ORDERS, lambda places: True).places is not None
 
 
 def _asked(problem: Problem, effort: float) -> bool | None:
