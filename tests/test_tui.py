@@ -65,11 +65,12 @@ def on_screen(
     size: tuple[int, int] = NARROW,
     job: Path = Path("nowhere"),
     in_color: bool = True,
+    today: date = date(2026, 3, 2),
 ) -> None:
     """Runs a check on a screen that has its plan."""
 
     async def run() -> None:
-        app = DiaryApp(job, in_color=in_color)
+        app = DiaryApp(job, today, in_color)
         async with app.run_test(size=size) as pilot:
             while app.outcome is None:
                 await pilot.pause(0.01)
@@ -87,6 +88,24 @@ def test_the_screen_is_as_it_was_read(size: tuple[int, int], outcomes: list[Outc
         same_as_golden(f"screen-{size[0]}x{size[1]}.txt", shown(app))
 
     on_screen(check, size)
+
+
+@pytest.mark.parametrize(
+    ("today", "shown_day"), [(date(2026, 2, 1), date(2026, 3, 2)), (date(2026, 3, 17), date(2026, 3, 17))]
+)
+def test_the_screen_opens_on_the_day_it_is_though_nothing_is_recorded(
+    today: date, shown_day: date, outcomes: list[Outcome]
+) -> None:
+    """Before the job on its first day; the key for today goes there again."""
+
+    async def check(app: DiaryApp, pilot: Pilot[None]) -> None:
+        assert app.diary.pages is not None
+        assert app.diary.pages.day(app.diary.cursor) == shown_day
+        await pilot.press("end", "t")
+        await pilot.pause()
+        assert app.diary.pages.day(app.diary.cursor) == shown_day
+
+    on_screen(check, today=today)
 
 
 @pytest.mark.parametrize("size", [(60, 16), NARROW, (100, 24), WIDE, (200, 50)])

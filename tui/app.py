@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from rich.text import Text
 from textual.app import ComposeResult
@@ -104,7 +105,7 @@ class DiaryApp(Speaking):
         if outcome.plan is not None:
             self.plan = outcome.plan
             self.note("")
-            self.diary.show(outcome.plan)
+            self.diary.show(outcome.plan, self._day_it_is(outcome.plan))
             return
         older = "; the plan shown is older" if self.plan is not None else ""
         self.note("\n".join((outcome.title + older, *outcome.texts)))
@@ -162,9 +163,13 @@ class DiaryApp(Speaking):
             self._to_day(Clock(self.plan.zone).day(self.plan.finish))
 
     def action_today(self, _: str) -> None:
-        """The day the plan was made on."""
+        """The day it is."""
         if self.plan is not None:
-            self._to_day(Clock(self.plan.zone).day(self.plan.as_of))
+            self._to_day(self._day_it_is(self.plan))
+
+    def _day_it_is(self, plan: Plan) -> date:
+        """Today, or the day that was asked for. A plan is made as on its first day while nothing is recorded of it."""
+        return self.today or datetime.now(ZoneInfo(plan.zone)).date()
 
     def _to_day(self, day: date) -> None:
         if self.diary.pages is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -29,14 +31,17 @@ class DiaryPane(ScrollView, can_focus=True, inherit_bindings=False):
         self.widest = widest
         self.pages: Pages | None = None
         self.cursor = Cursor(0, 0, 0)
+        self.today = date.min
 
-    def show(self, plan: Plan) -> None:
-        """Lays out a plan; the cursor stays on its day and surface."""
+    def show(self, plan: Plan, today: date) -> None:
+        """Lays out a plan; the cursor stays on its day and surface. At first it stands on today's most telling cell;
+        before or after the job, on the first or last day's."""
+        self.today = today
         before = self.pages
         width = min(self.widest, max(40, self.size.width))
         self.pages = Pages(plan, width)
         self.virtual_size = Size(self.pages.width, len(self.pages.spots))
-        self.go(self.pages.kept(self.cursor, before) if before else self.pages.at_start())
+        self.go(self.pages.kept(self.cursor, before) if before else self.pages.on_day(today))
 
     def go(self, cursor: Cursor) -> None:
         """Moves the cursor and brings its row into view."""
@@ -55,7 +60,7 @@ class DiaryPane(ScrollView, can_focus=True, inherit_bindings=False):
 
     def on_resize(self) -> None:
         if self.pages is not None:
-            self.show(self.pages.plan)
+            self.show(self.pages.plan, self.today)
 
     def on_click(self, event: events.Click) -> None:
         if self.pages is not None:

@@ -65,10 +65,6 @@ class Pages:
         """The widest line [characters]."""
         return max((sum(len(piece.text) for piece in spot.line) for spot in self.spots), default=0)
 
-    def at_start(self) -> Cursor:
-        """Today's most telling cell; before or after the job, the first or last day's."""
-        return self.on_day(Clock(self.plan.zone).day(self.plan.as_of))
-
     def on_day(self, day: date, room: int = 0, column: int | None = None) -> Cursor:
         """A cell of a day in a room: of a column, else the most telling one."""
         row, telling = telling_cell(self.grids[room], self.grids[room].row_of(day))
