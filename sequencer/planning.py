@@ -20,7 +20,7 @@ from sequencer.network.drying import as_they_dry, moved_by_others
 from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
-from sequencer.plan import Plan, Plans
+from sequencer.plan import AIR_AT_ONCE, DRIER_AIR, Plan, Plans
 from sequencer.settling import Cases, in_own_air
 from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
 from sequencer.terms.away_everywhere import away_everywhere
@@ -48,8 +48,8 @@ SOONER_EFFORT = 2.0
 """Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
 
 Tell = Callable[[str], None]
-_Solved = tuple[Case, Network, Answer, Times, tuple[str, ...], bool]
-"""A plan, what is assumed of its air, and whether the audit has found it sound already."""
+_Solved = tuple[Case, Network, Answer, Times, tuple[str, ...], bool, str]
+"""A plan, what is assumed of its air, whether the audit has found it sound already, and in which air it is the best."""
 
 __all__ = [
     "BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
@@ -125,10 +125,12 @@ def _plan_alone(job: Job, effort: float, told: Tell) -> Plan:
         raise NoOrderFits((NONE_FOUND, *_late(job, ends)))
     if ends and any(goal.value > goal.bound for goal in _no_surer(made[2], answers[0]).goals[:1]):
         made, ends = _brought_forward(job, made, ends, effort, told)
-    case, network, answer, times, damper, sound = made
+    case, network, answer, times, damper, sound, air = made
     here = _ends_of(made, ends)
     late = _late(job, (step for step in here if here[step] < ends[step]))
-    return _audited(case, network, _no_surer(answer, answers[0]), times, (*late, *damper), sound)
+    if _is_bound_by(answer, answers[0]):
+        air = AIR_AT_ONCE
+    return _audited(case, network, _no_surer(answer, answers[0]), times, (*late, *damper), sound, air)
 
 
 def _brought_forward(job: Job, made: _Solved, ends: Ends, effort: float, told: Tell) -> tuple[_Solved, Ends]:
@@ -181,6 +183,12 @@ def _no_surer(answer: Answer, other: Answer) -> Answer:
     return replace(answer, goals=tuple(goals), hand_over_at_best=at_best)
 
 
+def _is_bound_by(answer: Answer, other: Answer) -> bool:
+    """Whether an answer is not proven to be the best because another is, which has an earlier hand-over."""
+    mine, theirs = answer.goals[0], other.goals[0]
+    return theirs.value <= theirs.bound <= mine.bound and theirs.bound < mine.value
+
+
 def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
 
@@ -208,11 +216,12 @@ def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     plan = in_own_air({job.name: Case(job, airs(job))}, made, times, sound)
     case = plan.cases[job.name]
     answer = plan.made.answer if plan.made is plan.first else _no_surer(plan.made.answer, plan.first.answer)
+    air = DRIER_AIR if _is_bound_by(plan.made.answer, plan.first.answer) else ""
     moved = moved_by_others(case)
     if moved:
         answer = _no_surer(answer, first_answer(plan.first.network.without_windows(moved)))
     network = build(case) if case.drying else plan.made.network
-    return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper), plan.sound
+    return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper), plan.sound, air
 
 
 @dataclass(frozen=True)
@@ -263,7 +272,7 @@ def timed(job: Job, plan: Plan) -> Timed:
 
 
 def _audited(
-    case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...], sound: bool
+    case: Case, network: Network, answer: Answer, times: Times, assumed: tuple[str, ...], sound: bool, air: str
 ) -> Plan:
     """The plan, once the audit has found nothing against it; `sound`: of its rules it has, so its goals are left."""
     job, given_up = without_given_up(case.job, answer.released)
@@ -272,4 +281,5 @@ def _audited(
     if broken:
         raise BrokenPlan("\n".join(broken))
     plan = write(Case(job, case.airs, case.drying) if given_up else case, network, answer, times)
-    return replace(plan, released=given_up, assumed=(*plan.assumed, *assumed))
+    at_best_in = "" if plan.proven else air
+    return replace(plan, released=given_up, assumed=(*plan.assumed, *assumed), at_best_in=at_best_in)

@@ -17,6 +17,7 @@ from sequencer.audit import Times
 from sequencer.files import read_job
 from sequencer.network.model import HAND_OVER
 from sequencer.network.part import leading_to
+from sequencer.plan import AIR_AT_ONCE
 from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve import Answer
 from sequencer.terms.minute import DAY, HOUR
@@ -180,7 +181,7 @@ class Stub:
 
     def __call__(self, job: Any, effort: float, told: Any) -> Any:
         self.taken.append(job.switches[0].at)
-        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), (), False
+        return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), (), False, ""
 
 
 def settled(
@@ -190,7 +191,8 @@ def settled(
     stub = Stub(ends)
     monkeypatch.setattr(planning, "_solved", stub)
     monkeypatch.setattr(planning, "_no_surer", lambda answer, other: answer)
-    monkeypatch.setattr(planning, "_audited", lambda *said: said[-2])
+    monkeypatch.setattr(planning, "_audited", lambda *said: said[-3])
+    monkeypatch.setattr(planning, "_is_bound_by", lambda answer, other: False)
     job = read_job(folder(tmp_path, "\n  2 March: 6 C 60 %\n  after bed frame: heated to 20 C"), TODAY)
     return stub.taken, plan_of(job)  # type: ignore[return-value]
 
@@ -255,6 +257,8 @@ def test_a_step_that_brings_heat_is_brought_forward_where_that_hands_over_sooner
     assert plan.step("bath/stove/pipe").end < as_it_came.step("bath/stove/pipe").end
     assert plan.finish < as_it_came.finish
     assert plan.at_best == as_it_came.at_best
+    assert not plan.proven
+    assert plan.at_best_in == as_it_came.at_best_in == AIR_AT_ONCE
     assert plan.assumed == as_it_came.assumed == ()
 
 

@@ -88,7 +88,10 @@ def _today(parser: argparse.ArgumentParser) -> None:
 
 
 def _effort(parser: argparse.ArgumentParser) -> None:
-    text = "how long to look for a shorter plan, as a factor; 0: the first plan that fits; default: 1"
+    text = (
+        "how long to look, as a factor; 0: the first plan that fits; default: 1. More may find a shorter plan, or one "
+        "with fewer visits, or prove that there is none; where a plan says that more effort does not tell, it does not"
+    )
     parser.add_argument("--effort", type=_factor, default=1.0, metavar="N", help=text)
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from sequencer.plan.site import Closed, PlannedDecision, PlannedOrder, StillToCome, UnderWay
 from sequencer.plan.steps import After, PlannedStep, Ready, WaitedFor
 from sequencer.plan.visits import Beside, CalledOff, Elsewhere, GivenUp, Visit
-from sequencer.plan.whole import Goal, Plan, Plans
+from sequencer.plan.whole import AIR_AT_ONCE, DRIER_AIR, Goal, Plan, Plans
 
 __all__ = [
+    "AIR_AT_ONCE",
+    "DRIER_AIR",
     "After",
     "Beside",
     "CalledOff",

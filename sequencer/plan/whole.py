@@ -24,11 +24,17 @@ class Goal:
         return self.value <= self.bound
 
 
+DRIER_AIR, AIR_AT_ONCE = OTHER_AIR = ("drier air", "new air at once")
+"""Air that a plan is proven the best in, though it is not its own: without the water that layers give off to others;
+with the air that a step brings there from the start."""
+
+
 @dataclass(frozen=True)
 class Plan:
     """A job with times for every step, audited; `steps` by start, then id.
 
-    `at_best`: the first hand-over not ruled out. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
+    `at_best`: the first hand-over not ruled out; `at_best_in`: in which other air than its own, where more effort could
+    not rule it out: one of OTHER_AIR, or empty. `finish_waited_for`: what hand-over itself waits for. `air_words`: the
     air of each room while the job lasts. `closed_days`: days nobody works, by their midnight. `warnings`: rooms that
     their own layers make too damp, starts that warmth takes away. `under_way`: waits that run today, if all went to
     plan. `days_late` against the promise. `beside`: the other jobs that share people; `elsewhere`: these people there.
@@ -75,6 +81,7 @@ class Plan:
     beside: tuple[Beside, ...] = ()
     elsewhere: tuple[Elsewhere, ...] = ()
     alone: Minute | None = None
+    at_best_in: str = ""
 
     @property
     def proven(self) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.plan import GivenUp, Plan, PlannedDecision, PlannedOrder, Visit
+from sequencer.plan import AIR_AT_ONCE, DRIER_AIR, GivenUp, Plan, PlannedDecision, PlannedOrder, Visit
 from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.words import OWN_TRADE, in_words, say_ready
 from sequencer.views.against_told import against_told, kept_recipes
@@ -13,6 +13,14 @@ from sequencer.views.promises import handed_over
 from sequencer.views.sentences import under_way_words, why_not_sooner
 from sequencer.views.titles import title_of, title_of_id
 from sequencer.views.weighed import weighed
+
+IN_OTHER_AIR = {
+    DRIER_AIR: "So much shorter it would be if no layer damped the air of another; how much of that can be had, more "
+    "effort does not tell.",
+    AIR_AT_ONCE: "So much shorter it would be if the air that its own steps bring were there from the start; how much "
+    "of that can be had, more effort does not tell.",
+}
+"""Why a plan is not called the shortest, where that is not for want of effort."""
 
 
 def foot_of(plan: Plan) -> list[Section]:
@@ -57,7 +65,8 @@ class _Foot:
         if plan.proven:
             said = [f"{when}. {'The best for all jobs together.' if plan.beside else 'Shortest possible.'}"]
         else:
-            said = [f"{when}. Could at best be {whole_days(plan.finish - plan.at_best)} shorter."]
+            at_best = f"Could at best be {whole_days(plan.finish - plan.at_best)} shorter."
+            said = [" ".join(filter(None, (f"{when}.", at_best, IN_OTHER_AIR.get(plan.at_best_in))))]
         why = why_not_sooner(plan, plan.finish_waited_for)
         said += [f"Why not sooner: {why}"] if why else []
         if plan.promise is not None:
