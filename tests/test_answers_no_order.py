@@ -34,6 +34,7 @@ from tiny_jobs import (
 )
 
 from sequencer.causes.collide import Collision, collision
+from sequencer.causes.concerned import concerns
 from sequencer.causes.give import Possible, smallest
 from sequencer.causes.listed import causes_of
 from sequencer.causes.no_order import colliding, no_order_fits
@@ -42,7 +43,7 @@ from sequencer.causes.without import without
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import NoOrderFits, airs, plan_of
-from sequencer.solve import NoAnswer, fits, solve
+from sequencer.solve import NoAnswer, fits, pushed_out, solve
 from sequencer.terms.cause import Cause
 from sequencer.terms.house import House
 from sequencer.terms.job import Job
@@ -297,6 +298,44 @@ def test_a_set_that_is_cut_short_says_that_it_may_be_too_large() -> None:
     assert found is not None
     assert causes <= frozenset(found.causes)
     assert not found.irreducible
+
+
+def test_what_is_not_narrowed_further_is_told_as_suspected() -> None:
+    of, _ = COLLISIONS["a cushion longer than a window"]
+    many = (replace(decision("coat", "Mon 0"), name=f"d{number}") for number in range(30))
+    told = no_order_fits(replace(of, decisions=tuple(many)), airs(of), work=3)
+    assert told[0].startswith("Some among these ")
+    assert told[0].endswith(" rules cannot all be kept, not narrowed further:")
+
+
+def test_the_steps_that_run_out_of_the_calendar_are_named_and_no_others() -> None:
+    of, _ = COLLISIONS["a cushion longer than a window"]
+    more = job(*of.steps, step("hall/u/paint"), trades=[*of.trades.values()], weeks=3)
+    pushed = pushed_out(build(Case(more, airs(more))))
+    assert {ident("coat"), ident("pipe")} <= pushed | {"hand over"}
+    assert "hall/u/paint" not in pushed
+    assert pushed_out(build(Case(job(step("a")), airs(job(step("a")))))) == frozenset()
+
+
+def test_rules_on_other_steps_are_not_looked_at_first() -> None:
+    of = job(
+        step("saw", noisy=True, by="plumber", air=(limit("while working", coldest=1.0),)), step("mop"),
+        orders=(order("saw", arrives="Mon 0"),), trades=[trade("plumber", days="Thu", cushion=60)],
+        house=House(noise=((moment("Mon 8"), moment("Mon 9")),)),
+    )  # fmt: skip
+    causes = causes_of(of)
+    assert [cause for cause in causes if not concerns(of, cause, frozenset({ident("saw")}))] == []
+    assert [cause.kind for cause in causes if concerns(of, cause, frozenset({ident("mop")}))] == ["room"]
+
+
+def test_a_layer_that_its_own_damp_keeps_wet_asks_for_a_drier_room() -> None:
+    dries = replace(wait("next", 4, within_minutes=30 * HOUR), law="water film")
+    coat = step("coat", on="floor", waits=[dries], water=8.0, dries_for="next")
+    of = job(coat, step("next", after="coat ready for next"), rooms=[room("bath", volume=10.0, air_changes=0.1)])
+    told = no_order_fits(of, airs(of))
+    assert any("give: a drier room: a window or fan that brings " in line for line in told)
+    dry = replace(of.rooms[0], air_changes=30.0)
+    assert possible(replace(of, rooms=(dry,)))
 
 
 def test_the_exception_looks_for_the_collision_only_when_it_is_read() -> None:

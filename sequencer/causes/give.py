@@ -13,9 +13,10 @@ from sequencer.causes.without import with_steps, with_trade, with_wait, without
 from sequencer.files.said import said_day
 from sequencer.terms.arranged import Order
 from sequencer.terms.cause import Cause
-from sequencer.terms.job import Job
+from sequencer.terms.job import Job, Room
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.wait import Limit, Wait
+from sequencer.waits.wetting import feels_humidity, layer_of, wet_room
 from sequencer.waits.words import length
 
 HOURS_TRIED, DAYS_TRIED = 24, 30
@@ -23,6 +24,10 @@ HOURS_TRIED, DAYS_TRIED = 24, 30
 
 WARMER = 2.0
 """How much warmer than it needs to be a room is best heated [K]: heaters swing; common practice, no source."""
+
+FLOWS = range(20, 301, 20)
+"""Air that a window or fan may bring into a room beside what it has [m3/h]: up to a strong one; common practice, no
+source."""
 
 Possible = Callable[[Job], bool]
 
@@ -35,19 +40,29 @@ class Ladder:
     change: Callable[[int], Job]
     words: Callable[[int], str]
 
+    def first(self, possible: Possible) -> int | None:
+        """The first rung with which a plan is possible; None if there is none."""
+        at = bisect_left(self.rungs, True, key=lambda rung: possible(self.change(rung)))
+        return self.rungs[at] if at < len(self.rungs) else None
+
 
 def smallest(job: Job, cause: Cause, possible: Possible) -> str | None:
     """The words of the smallest way to give a cause with which a plan is possible; None if there is none."""
     if not possible(without(job, cause)):
         return None
-    ladder = LADDERS[cause.kind](job, cause) if cause.kind in LADDERS else None
-    if ladder is not None:
-        at = bisect_left(ladder.rungs, True, key=lambda rung: possible(ladder.change(rung)))
-        if at < len(ladder.rungs):
-            return _alone(job, cause, ladder.rungs[at], possible) or ladder.words(ladder.rungs[at])
+    for kind in (_drier_room, LADDERS.get(cause.kind, _no_ladder)):
+        ladder = kind(job, cause)
+        if ladder is not None:
+            rung = ladder.first(possible)
+            if rung is not None:
+                return _alone(job, cause, rung, possible) or ladder.words(rung)
     if cause.kind == "air":
         return _air(limit_of(job, cause))
     return WHOLLY[cause.kind].format(of=cause.of)
+
+
+def _no_ladder(job: Job, cause: Cause) -> None:
+    """What gives way wholly or not at all."""
 
 
 def _air(limit: Limit) -> str:
@@ -84,6 +99,27 @@ def _wait(job: Job, cause: Cause) -> Ladder:
         range(ceil(whole) - 1, 0, -1),
         lambda hours: with_wait(job, cause.of, cause.what, lambda wait: quicker(wait, hours)),
         lambda hours: f"ready after {hours} h instead of {whole:g} h, by a quicker product or warmer air",
+    )
+
+
+def _drier_room(job: Job, cause: Cause) -> Ladder | None:
+    """More air through a room that a layer's own water makes damp, while the layer stands."""
+    step = job.step(cause.of) if cause.kind == "wait" else None
+    wait = step.wait_for(cause.what) if step else None
+    room = wet_room(job.room(step.room)) if step else None
+    if step is None or wait is None or room is None or layer_of(step) is None or not feels_humidity(wait):
+        return None
+
+    def aired(flow: int) -> Job:
+        def more(one: Room) -> Room:
+            return replace(one, air_changes=one.air_changes + flow / room.volume) if one.name == step.room else one
+
+        return replace(job, rooms=tuple(more(one) for one in job.rooms))
+
+    return Ladder(
+        FLOWS,
+        aired,
+        lambda flow: f"a drier room: a window or fan that brings {flow} m3/h more, or a dehumidifier",
     )
 
 

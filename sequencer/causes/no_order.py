@@ -72,16 +72,17 @@ def colliding(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -> Co
     return next((found for found in tried if found), None) or collision(causes, held)
 
 
-def no_order_fits(job: Job, airs: dict[str, RoomAir]) -> tuple[str, ...]:
+def no_order_fits(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -> tuple[str, ...]:
     """Sentences for the reader of the files: the rules that collide, each with its place and what to give.
 
     Where giving one rule is never enough other rules collide too: then the first is given and the next set is told.
+    `work`: as for `colliding`.
     """
     told: list[str] = []
     left = job
     asker = _Asker(job, airs, GIVE_WORK)
     for _ in range(SETS):
-        found = colliding(left, airs)
+        found = colliding(left, airs, work)
         if found is None:
             break
         if not found.causes:
