@@ -104,3 +104,42 @@ def test_one_calendar_holds_all_jobs_under_their_names(site: Path, tmp_path: Pat
     main(["calendar", str(site), "-o", str(file), *TODAY])
     events = conforms(file.read_bytes()).of("VEVENT")
     assert {event.value("SUMMARY").partition(":")[0] for event in events} == {"mill-lane", "orchard-row"}
+
+
+def told_plans(site: Path) -> list[str]:
+    return sorted(path.parent.name for path in site.glob("*/told/*/plan.json"))
+
+
+def test_the_plans_of_all_jobs_of_a_folder_are_accepted_together(site: Path, capsys: Captured) -> None:
+    code, out, err = told(capsys, "accept", str(site), "-n", *TODAY)
+    assert (code, told_plans(site), "would make these" in err) == (0, [], True)
+    code, out, err = told(capsys, "accept", str(site), *TODAY)
+    assert (code, told_plans(site)) == (0, ["mill-lane", "orchard-row"])
+    assert out.count("nobody was told anything so far") == 2
+    assert err.count("this is the plan people were told") == 2
+    _, out, err = told(capsys, "accept", str(site), "--json", *TODAY)
+    assert [(job["job"], job["sentences"]) for job in json.loads(out)["jobs"]] == [
+        ("mill-lane", ["nothing moves"]), ("orchard-row", ["nothing moves"]),
+    ]  # fmt: skip
+    assert err.count("people were told just this already") == 2
+    code, _, err = told(capsys, "accept", str(site), "--new-recipes", *TODAY)
+    assert (code, "name its folder" in err) == (2, True)
+
+
+def test_one_job_is_accepted_with_what_that_does_to_the_others(site: Path, capsys: Captured) -> None:
+    mill = str(site / "mill-lane")
+    code, out, _ = told(capsys, "accept", mill, *TODAY)
+    assert (code, told_plans(site)) == (0, ["mill-lane"])
+    assert out.splitlines()[-1] == "orchard-row: nobody was told a plan of it"
+    told(capsys, "accept", str(site / "orchard-row"), *TODAY)
+    _, out, _ = told(capsys, "accept", mill, *TODAY)
+    assert out.splitlines() == ["nothing moves", "orchard-row: nothing moves"]
+    job = site / "mill-lane" / "job.yaml"
+    longer = "      bed: {change: {frame: {hours: 12 h (mine)}}}\n"
+    job.write_text(job.read_text("utf-8").replace("      bed:\n", longer), "utf-8")
+    _, out, _ = told(capsys, "accept", mill, "-n", "--json", *TODAY)
+    (other,) = json.loads(out)["beside"]
+    assert (other["job"], other["was"], other["finish"]) == (
+        "orchard-row", "2026-03-04T13:00:00+00:00", "2026-03-04T11:00:00+00:00",
+    )  # fmt: skip
+    assert other["moves"]

@@ -56,6 +56,13 @@ def others_moved(
     )
 
 
+def others_told(job: Job, plan: Plan) -> tuple[OtherJob, ...]:
+    """The jobs beside a job in its plan, those of which people were told a plan, against that."""
+    before = _told(job)
+    told = (one for one in plan.beside if one.job in before)
+    return tuple(OtherJob(one, before[one.job].finish, _moved(before[one.job], plan, one)) for one in told)
+
+
 def _told(job: Job) -> dict[str, _Before]:
     return {other.name: _Before(other.told.finish, other.told.starts) for other in job.beside if other.told}
 

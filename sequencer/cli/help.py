@@ -17,7 +17,7 @@ COMMANDS = {
     "new": "a job from a few questions or flags; --demo DIR writes the demo",
     "check": "every fault in the files",
     "plan": "the plan as a site diary",
-    "accept": "make the plan the one people were told",
+    "accept": "make the plan the one people were told; of a folder of jobs, all their plans",
     "when": "when layers can go in, and why not sooner",
     "why": "why hand-over, or one step, is not sooner, back to today, and what each reason would save",
     "today": "who comes, what may be touched, the last start of each layer, what to order and whom to call",

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from sequencer.answers.beside import OtherJob
 from sequencer.plan import Plan, Visit
 from sequencer.terms.minute import Minute
 from sequencer.views.as_json import document
+from sequencer.views.beside import others_as_json
 from sequencer.views.clock import Clock, days_between, length
 from sequencer.views.titles import title_of_id
 
@@ -27,8 +29,17 @@ def against_told(plan: Plan) -> list[str]:
     return said or ["nothing moves"]
 
 
-def accepted_as_json(plan: Plan) -> str:
-    """The same as JSON, with the plan's visits and what moves of each."""
+def accepted_as_json(plan: Plan, others: Iterable[OtherJob] = ()) -> str:
+    """The same as JSON, with the plan's visits and what moves of each; `others`: jobs that share people."""
+    return document("accept", **_accepted(plan), beside=others_as_json(others))
+
+
+def all_accepted_as_json(plans: Iterable[Plan]) -> str:
+    """The same for jobs that share people."""
+    return document("accept all", jobs=[_accepted(plan) for plan in plans])
+
+
+def _accepted(plan: Plan) -> dict[str, object]:
     time = Clock(plan.zone).iso
     visits = [
         {
@@ -41,12 +52,21 @@ def accepted_as_json(plan: Plan) -> str:
         for visit in plan.visits
     ]
     finish = None if plan.told_finish is None else time(plan.told_finish)
-    return document(
-        "accept", job=plan.job, finish=time(plan.finish), told_finish=finish, visits=visits,
-        called_off=[one.id for one in plan.called_off], recipes_kept=[name for name, _ in plan.recipes_kept],
-        given_up=[one.step for one in plan.released],
-        sentences=[*against_told(plan), *given_up(plan), *kept_recipes(plan)],
-    )  # fmt: skip
+    return {
+        "job": plan.job,
+        "finish": time(plan.finish),
+        "told_finish": finish,
+        "visits": visits,
+        "called_off": [one.id for one in plan.called_off],
+        "recipes_kept": [name for name, _ in plan.recipes_kept],
+        "given_up": [one.step for one in plan.released],
+        "sentences": [*against_told(plan), *given_up(plan), *kept_recipes(plan)],
+    }
+
+
+def said_of(plan: Plan) -> list[str]:
+    """All that is told of a plan before people are told it."""
+    return [*(against_told(plan) or ["nobody was told anything so far"]), *given_up(plan), *kept_recipes(plan)]
 
 
 def moves_told(plan: Plan) -> bool:

@@ -9,6 +9,7 @@ from sequencer.answers.choice import Choice
 from sequencer.plan import Plan, Plans
 from sequencer.terms.minute import DAY, Minute
 from sequencer.terms.words import OWN_TRADE
+from sequencer.views.as_json import Time
 from sequencer.views.clock import Clock, usual, whole_days
 from sequencer.views.lines import Section
 from sequencer.views.promises import handed_over, promise_words
@@ -90,3 +91,21 @@ def others_words(others: Iterable[OtherJob]) -> list[str]:
             said.append(f"{handed_over(other.now)}; before {clock.at(other.was)}")
         said += [f"{one.trade}, {one.step}: {clock.at(one.was)} -> {clock.at(one.starts)}" for one in other.moved]
     return said
+
+
+def others_as_json(others: Iterable[OtherJob]) -> list[dict[str, object]]:
+    """The same as JSON."""
+    return [_as_json(one, Clock(one.now.zone).iso) for one in others]
+
+
+def _as_json(one: OtherJob, time: Time) -> dict[str, object]:
+    return {
+        "job": one.now.job,
+        "was": time(one.was),
+        "finish": time(one.now.finish),
+        "days_late": one.now.days_late,
+        "moves": [
+            {"trade": each.trade, "step": each.step, "was": time(each.was), "is": time(each.starts)}
+            for each in one.moved
+        ],
+    }

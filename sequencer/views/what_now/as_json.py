@@ -6,6 +6,7 @@ from sequencer.answers.what_now.answer import WhatNow
 from sequencer.answers.what_now.visits import VisitMove
 from sequencer.terms.minute import Minute
 from sequencer.views.as_json import document
+from sequencer.views.beside import others_as_json
 from sequencer.views.clock import Clock
 from sequencer.views.fact_json import fact_as_json
 from sequencer.views.what_now.messages import message
@@ -77,17 +78,5 @@ def what_now_as_json(found: WhatNow) -> str:
             {"job": one.job, "step": one.step, "from": time(one.start), "until": time(one.end)}
             for one in found.elsewhere
         ],
-        beside=[
-            {
-                "job": one.now.job,
-                "was": time(one.was),
-                "finish": time(one.now.finish),
-                "days_late": one.now.days_late,
-                "moves": [
-                    {"trade": each.trade, "step": each.step, "was": time(each.was), "is": time(each.starts)}
-                    for each in one.moved
-                ],
-            }
-            for one in found.beside
-        ],
+        beside=others_as_json(found.beside),
     )
