@@ -85,7 +85,7 @@ def plans_of(
     return planned_together(alone, effort, told, first, tidy)
 
 
-def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
+def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None, tidy: bool = True) -> Plan:
     """The plan of a job already read.
 
     Where air begins with the end of a step, the plan is made again until that end is where the air took it to be; if it
@@ -93,27 +93,29 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None) -> Plan:
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
     and no hand-over it allows is ruled out. Where some are left, plans are tried that bring the new air sooner. A job
     that shares people with others is planned together with them. Where nothing fits any more because of what has
-    happened, what lies behind may be followed late, and the plan says what its recipe says then.
+    happened, what lies behind may be followed late, and the plan says what its recipe says then. Without `tidy` only
+    hand-over counts: enough to know how early it can be, but where air begins with a step.
     """
     if job.beside:
-        return plans_of((job, *job.beside), effort, told).of(job.name)
+        return plans_of((job, *job.beside), effort, told, tidy=tidy).of(job.name)
     job = settled(job, effort, told)
     try:
-        return _plan_alone(job, effort, told)
+        return _plan_alone(job, effort, told, tidy)
     except NoOrderFits as none:
         if not job.past:
             raise
         try:
-            return _plan_alone(replace(job, followed_late=True), effort, told)
+            return _plan_alone(replace(job, followed_late=True), effort, told, tidy)
         except NoOrderFits:
             raise none from None
 
 
-def _plan_alone(job: Job, effort: float, told: Tell) -> Plan:
+def _plan_alone(job: Job, effort: float, told: Tell, tidy: bool) -> Plan:
+    tidy = tidy or bool(job.switches)
     ends = {step: job.start for switch in job.switches for step in switch.steps}
     answers: list[Answer] = []
     for again in range(SETTLING):
-        made = _solved(job.with_air_from(ends), effort, told)
+        made = _solved(job.with_air_from(ends), effort, told, tidy)
         answers.append(made[2])
         here = _ends_of(made, ends)
         if here == ends or (again >= ROUNDS and all(here[step] <= ends[step] for step in here)):
@@ -189,7 +191,7 @@ def _is_bound_by(answer: Answer, other: Answer) -> bool:
     return theirs.value <= theirs.bound <= mine.bound and theirs.bound < mine.value
 
 
-def _solved(job: Job, effort: float, told: Tell) -> _Solved:
+def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
     """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
 
     The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible, but for
@@ -199,7 +201,7 @@ def _solved(job: Job, effort: float, told: Tell) -> _Solved:
     near: dict[str, Minute] = {}
 
     def made(cases: Cases) -> _Made:
-        found = _made(cases[job.name], effort, told, near)
+        found = _made(cases[job.name], effort, told, near, tidy)
         near.update(found.answer.starts)
         return found
 
@@ -231,11 +233,11 @@ class _Made:
     times: Times
 
 
-def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute]) -> _Made:
+def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute], tidy: bool) -> _Made:
     """`near`: the starts of a plan made in nearly the same air; none: there is none."""
     network = build(case)
     try:
-        answer = solve(network, effort, told, near) if effort else first_answer(network)
+        answer = solve(network, effort, told, near, tidy) if effort else first_answer(network)
     except NoAnswer as none:
         if case.drying:
             raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none

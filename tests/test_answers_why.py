@@ -122,6 +122,18 @@ def test_a_saving_is_a_fresh_plan_on_changed_inputs(case: str) -> None:
 
 
 @pytest.mark.parametrize("case", SAVINGS)
+def test_by_half_days_alone_the_largest_saving_and_what_comes_then_are_the_same(case: str) -> None:
+    of, _, _, _ = SAVINGS[case]
+    plan, exact = answered(of)
+    quick = why(of, plan, to_the_minute=False)
+    assert (quick.links, quick.most, quick.then) == (exact.links, exact.most, exact.then)
+    for cause, saving in exact.savings.items():
+        assert (quick.savings[cause].half_days, quick.savings[cause].sure) == (saving.half_days, saving.sure)
+    assert exact.most is not None
+    assert quick.savings[exact.most] == exact.savings[exact.most]
+
+
+@pytest.mark.parametrize("case", SAVINGS)
 def test_the_chain_runs_from_hand_over_to_the_start_without_going_forward(case: str) -> None:
     of, _, _, _ = SAVINGS[case]
     plan, answer = answered(of)

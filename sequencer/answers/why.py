@@ -62,30 +62,52 @@ class WhyNot:
 
 
 def why(
-    job: Job, plan: Plan, of: str = HAND_OVER, effort: float = 1.0, most: int = MOST, told: Tell = lambda _: None
+    job: Job,
+    plan: Plan,
+    of: str = HAND_OVER,
+    effort: float = 1.0,
+    most: int = MOST,
+    told: Tell = lambda _: None,
+    to_the_minute: bool = True,
 ) -> WhyNot:
-    """Why a step of a plan, or hand-over, is not sooner. `job`: the job the plan was made of. KeyError for no step."""
+    """Why a step of a plan, or hand-over, is not sooner. `job`: the job the plan was made of. KeyError for no step.
+
+    Without `to_the_minute` a smaller saving than the largest is right in half-days alone, which takes far less time.
+    """
     job = _as_planned(job, plan)
     links = chain(timed(job, plan), of)
     causes = _longest(links)
     savings: dict[Cause, Saving] = {}
     plans: dict[Cause, Plan] = {}
+    again = AGAIN * effort
     for number, cause in enumerate(causes[:most], 1):
         told(f"planning again without one thing at a time: {number} of {min(most, len(causes))}")
         changed = without(job, cause)
         sooner = can_be_sooner(changed, plan.finish, effort)
-        try:
-            found = plan_of(changed, AGAIN * effort) if sooner else None
-        except NoOrderFits:
-            found = None
-        if found is not None and found.interrupted:
-            raise KeyboardInterrupt
+        found = _planned(changed, again, to_the_minute) if sooner else None
         savings[cause] = _saving(job, plan, found) if found else Saving(plan.finish, 0, 0, sooner is False)
         if found is not None:
             plans[cause] = found
+    earliest = min((_half_day(job, found.finish) for found in plans.values()), default=0)
+    for cause in () if to_the_minute else [c for c, found in plans.items() if _half_day(job, found.finish) == earliest]:
+        plans[cause] = _planned(without(job, cause), again, tidy=True) or plans[cause]
+        savings[cause] = _saving(job, plan, plans[cause])
     best = max((cause for cause in plans if savings[cause].minutes), key=lambda c: savings[c].minutes, default=None)
     then = _new_link(without(job, best), plans[best], of, links) if best else None
     return WhyNot(of, links, savings, best, then, max(0, len(causes) - most))
+
+
+def _planned(job: Job, effort: float, tidy: bool) -> Plan | None:
+    """The plan of a changed job, None if there is none; one that is not tidy has proven its half-day."""
+    try:
+        found = plan_of(job, effort, tidy=tidy)
+        if not (tidy or found.proven):
+            found = plan_of(job, effort)
+    except NoOrderFits:
+        return None
+    if found.interrupted:
+        raise KeyboardInterrupt
+    return found
 
 
 def _as_planned(job: Job, plan: Plan) -> Job:

@@ -45,9 +45,15 @@ def first_answer(network: Network) -> Answer:
 
 
 def solve(
-    network: Network, effort: float = 1.0, told: Tell = lambda _: None, near: Mapping[str, Minute] | None = None
+    network: Network,
+    effort: float = 1.0,
+    told: Tell = lambda _: None,
+    near: Mapping[str, Minute] | None = None,
+    tidy: bool = True,
 ) -> Answer:
     """Times for every task; `effort` scales the limits. NoAnswer if no times fit or none were found.
+
+    Without `tidy` only hand-over counts: enough to know how early it can be.
 
     One worker, a fixed seed and limits that count work, not time: the same network gives the same answer. Beyond
     `MOST_TASKS` the solver is left out: list passes and bounds alone, from the starts of a plan of nearly the same
@@ -60,11 +66,11 @@ def solve(
     if look.places is None:
         look = _search_blind(network, effort, look)
         if look.places is None:
-            return _give_up_visits(network, effort, told, look)
-    return _bettered(look, look.places, effort, told)
+            return _give_up_visits(network, effort, told, look, tidy)
+    return _bettered(look, look.places, effort, told, tidy)
 
 
-def _bettered(look: Look, places: list[int], effort: float, told: Tell) -> Answer:
+def _bettered(look: Look, places: list[int], effort: float, told: Tell, tidy: bool) -> Answer:
     """The best plan found from the one of a first look on."""
     problem, goal = look.problem, _goal(look.problem, places, look.bound)
     if len(problem.ids) > MOST_TASKS:
@@ -81,6 +87,8 @@ def _bettered(look: Look, places: list[int], effort: float, told: Tell) -> Answe
         goal = GoalReached(HAND_OVER_GOAL, reached.value, max(reached.bound, goal.bound))
         if reached.interrupted:
             return replace(_answer(problem, places, (goal,)), interrupted=True)
+    if not tidy:
+        return _answer(problem, places, (goal,))
     told("hand-over is settled")
     return _as_good_as_can_be(problem, places, goal, effort, told)
 
@@ -145,7 +153,7 @@ def _none(network: Network, seen: Look, certain: bool) -> NoAnswer:
     return NoAnswer(certain, seen.stuck, () if certain else tuple(windows[tasks] for tasks in seen.missed))
 
 
-def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look) -> Answer:
+def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look, tidy: bool) -> Answer:
     """Solves again with the fewest firm visits given up, as far as three weeks past the plan without any shows."""
     from sequencer.solve.search import fewest_released
 
@@ -165,9 +173,9 @@ def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look) -> 
     if not given_up.tasks:
         kept = lay(network, latest)
         places = [int(starts.searchsorted(slot)) for starts, slot in zip(kept.starts, given_up.slots, strict=True)]
-        return _bettered(Look(kept, places, 0, ()), places, effort, told)
+        return _bettered(Look(kept, places, 0, ()), places, effort, told, tidy)
     released = tuple(whole.ids[task] for task in given_up.tasks)
-    answer = solve(network.without_bookings(released), effort, told)
+    answer = solve(network.without_bookings(released), effort, told, tidy=tidy)
     fewest = given_up.fewest and not answer.released
     return replace(answer, released=(*released, *answer.released), fewest=fewest)
 

@@ -19,9 +19,11 @@ def run(arguments: argparse.Namespace) -> int:
     job = settled(read_job(Path(arguments.job), arguments.today), arguments.effort, tell)
 
     def text(plan: Plan) -> str:
-        answer = why(job, plan, one_step(plan, " ".join(arguments.word)), arguments.effort, told=tell)
+        plain = arguments.plain or is_dumb()
+        of, exact = one_step(plan, " ".join(arguments.word)), arguments.json or plain
+        answer = why(job, plan, of, arguments.effort, told=tell, to_the_minute=exact)
         if arguments.json:
             return why_as_json(plan, answer)
-        return why_plain(plan, answer) if arguments.plain or is_dumb() else why_page(plan, answer)
+        return why_plain(plan, answer) if plain else why_page(plan, answer)
 
     return with_plan(arguments, text, job)
