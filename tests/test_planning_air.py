@@ -179,7 +179,7 @@ class Stub:
         self.ends = iter(ends)
         self.taken: list[int | None] = []
 
-    def __call__(self, job: Any, effort: float, told: Any) -> Any:
+    def __call__(self, job: Any, effort: float, told: Any, tidy: bool) -> Any:
         self.taken.append(job.switches[0].at)
         return None, None, Answer({}, (), 0, {}), Times({"bath/bed/frame": ((0, next(self.ends)),)}, 0), (), False, ""
 
