@@ -41,7 +41,8 @@ class Plan:
     `told_finish`: the hand-over people were told, None if they were told none. `called_off`: visits they were told of
     that are not needed any more. `against_recipes`: what was done, or can only be done, against them. `recipes_kept`:
     recipes that were changed since, with the file of the text not used. `fewest_released`: it is proven that no fewer
-    firm visits than `released` would have to be given up.
+    firm visits than `released` would have to be given up. `unrecorded`: the job has begun and nothing of it is
+    recorded, so it is the plan of the start day.
     """
 
     job: str
@@ -82,6 +83,7 @@ class Plan:
     elsewhere: tuple[Elsewhere, ...] = ()
     alone: Minute | None = None
     at_best_in: str = ""
+    unrecorded: bool = False
 
     @property
     def proven(self) -> bool:

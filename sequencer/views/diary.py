@@ -6,8 +6,9 @@ from sequencer.plan import Plan
 from sequencer.views.clock import Clock
 from sequencer.views.columns import rooms_of
 from sequencer.views.foot import foot_of
-from sequencer.views.lines import Line, laid_out, page, plain_line
+from sequencer.views.lines import Line, laid_out, page, plain_line, wrapped
 from sequencer.views.table import legend, table_of
+from sequencer.views.titles import plan_of_start_day
 
 WIDTH = 80
 
@@ -30,7 +31,13 @@ def diary_lines(plan: Plan, width: int = WIDTH) -> list[Line]:
 
 
 def head_of(plan: Plan, room: str, width: int) -> list[str]:
-    """Title, air and hand-over on one line; where they do not fit, the air on a line of its own."""
+    """Title, air and hand-over on one line, above the first room what plan it is, where that could be mistaken."""
+    above = plan_of_start_day(plan) if room == rooms_of(plan)[0] else []
+    return [*(line for text in above for line in wrapped(text, width)), *_title(plan, room, width)]
+
+
+def _title(plan: Plan, room: str, width: int) -> list[str]:
+    """On one line; where that does not fit, the air on a line of its own."""
     title = plan.title
     if len(rooms_of(plan)) > 1:
         title = f"{title}: {plan.room_titles.get(room, room)}"

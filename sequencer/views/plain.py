@@ -11,7 +11,7 @@ from sequencer.views.foot import foot_of
 from sequencer.views.grid import Grid, Row, grid_of
 from sequencer.views.held import Held, base, held_in, worst
 from sequencer.views.lines import laid_out, wrapped
-from sequencer.views.titles import title_of
+from sequencer.views.titles import plan_of_start_day, title_of
 
 WIDTH = 80
 UNFOLDED = 99
@@ -20,7 +20,8 @@ UNFOLDED = 99
 def plain_diary(plan: Plan, width: int = WIDTH) -> str:
     """Every day of every room as sentences, then the foot, wrapped at `width`."""
     finish = Clock(plan.zone).at(plan.finish)
-    lines = wrapped(f"{plan.title}. Hand over {finish}.", width)
+    first = (*plan_of_start_day(plan), f"{plan.title}. Hand over {finish}.")
+    lines = [line for text in first for line in wrapped(text, width)]
     for room in rooms_of(plan):
         lines += ["", *_Sentences(plan, room, width).lines()]
     return "\n".join([*lines, "", *laid_out(foot_of(plan), width)]) + "\n"

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from sequencer.plan import Plan, PlannedStep
 from sequencer.terms.words import in_words
+from sequencer.views.clock import Clock, usual
 
 HAND_OVER_TITLE = "Hand-over"
+
+
+def plan_of_start_day(plan: Plan) -> list[str]:
+    """One sentence where nothing is recorded since the job began: the plan is not what has happened."""
+    day = usual(Clock(plan.zone).day(plan.start))
+    return [f"PLAN OF THE START DAY, {day}: nothing is recorded since."] if plan.unrecorded else []
 
 
 def title_of(plan: Plan, step: PlannedStep) -> str:

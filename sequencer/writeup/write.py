@@ -10,6 +10,7 @@ from sequencer.network.case import Case
 from sequencer.network.model import HAND_OVER, Network
 from sequencer.plan import Goal, Plan, StillToCome
 from sequencer.solve import Answer
+from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
 from sequencer.terms.practice import AFTERWARDS, DISTURBANCES, MILESTONES
 from sequencer.writeup.behind import against_recipes
@@ -75,6 +76,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         told_finish=job.told.finish if job.told is not None else None,
         called_off=called_off(job, named),
         recipes_kept=job.told.recipes_kept if job.told is not None else (),
+        unrecorded=_unrecorded(job),
     )
 
 
@@ -111,9 +113,12 @@ def _assumed(case: Case, until: Minute) -> tuple[str, ...]:
         for room in case.job.rooms
         for words in assumptions(case.airs[room.name].between(case.job.start, until))
     ]
-    job = case.job
-    unrecorded = job.today is not None and job.today > job.start and not job.facts
-    return (*((NOTHING_RECORDED,) if unrecorded else ()), *job.assumed, *spoken)
+    return (*((NOTHING_RECORDED,) if _unrecorded(case.job) else ()), *case.job.assumed, *spoken)
+
+
+def _unrecorded(job: Job) -> bool:
+    """Whether a job has begun and nothing of it is recorded."""
+    return job.today is not None and job.today > job.start and not job.facts
 
 
 def _cautions(case: Case) -> tuple[tuple[str | None, str], ...]:

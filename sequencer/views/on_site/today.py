@@ -21,7 +21,7 @@ from sequencer.views.on_site.measure_words import covered_by, ends_here, measure
 from sequencer.views.on_site.order_words import decision_words, order_words
 from sequencer.views.on_site.surfaces import surfaces_said
 from sequencer.views.sentences import under_way_words
-from sequencer.views.titles import title_of, title_of_id
+from sequencer.views.titles import plan_of_start_day, title_of, title_of_id
 
 WIDTH = 80
 LOOK_AHEAD = timedelta(days=4)
@@ -42,7 +42,8 @@ class OnTheDay:
 def today(plan: Plan, on: date, found: OnTheDay, width: int = WIDTH) -> str:
     """The day as text, every line within `width`."""
     day = Day(plan, on)
-    head = wrapped(f"{plan.title}. {full(on)}.", width)
+    first = (*plan_of_start_day(plan), f"{plan.title}. {full(on)}.")
+    head = [line for text in first for line in wrapped(text, width)]
     sections = [section for section in sections_of(day, found) if section.texts]
     return "\n".join([*head, "", *laid_out(sections, width)]) + "\n"
 
