@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
+from demo_job import demo
 from tiny_folder import folder
 
 from sequencer.cli import DONE, NO_ORDER_FITS, WRONG, main
+from sequencer.cli.meant import meant
+from sequencer.cli.planned import Refused
 
 TUESDAY = ("--today", "2026-03-03")
 MORE = """orders:
@@ -84,6 +88,7 @@ def test_undo_helps_where_a_fact_is_about_nothing_any_more(site: Path, capsys: p
     [
         (("measured", "17 C", "65 %"), "measured bath, 17 C 65 %"),
         (("measured", "bath, 17 C 65 %"), "measured bath, 17 C 65 %"),
+        (("measured", "bath", "17.5 C", "62 %"), "measured bath, 17.5 C 62 %"),
         (("measured", "lay,", "level", "50", "mm"), "measured bath/bed/lay, level 50 mm"),
         (("measured", "lay", "ready", "for", "finish"), "measured bath/bed/lay, ready for finish"),
         (("ready", "bed", "lay", "for", "finish"), "ready bath/bed/lay, for finish"),
@@ -112,11 +117,13 @@ def test_words_are_written_in_full(
     ("words", "says"),
     [
         (("done", "bed"), '"bed" names several steps; write one of: bath/bed/frame, bath/bed/lay, bath/bed/finish'),
-        (("done", "tiles"), 'nothing here is called "tiles"; write one of: bath/bed/frame'),
-        (("passed", "lay"), 'nothing here is called "lay"; write one of: '),
+        (("done", "tiles"), 'nothing here is called "tiles"; write one of: bath/bed/frame, bath/bed/lay, '),
+        (("passed", "lay"), '"lay" is no inspection; write done lay'),
+        (("done", "fraem"), 'nothing here is called "fraem"; write bath/bed/frame'),
+        (("measured", "bth, 17 C"), 'nothing here is called "bth"; write bath'),
         (("ready", "lay", "for", "tile"), '"bath/bed/lay" does not wait to be ready for "tile"; write finish'),
         (("ready", "lay"), "it does not say what the layer is ready for"),
-        (("delivered", "marble"), 'no order of this job is called "marble"; write one of: mosaic'),
+        (("delivered", "marble"), 'no order of this job is called "marble"; write mosaic'),
         (("told", "neighbor"), 'nobody under people is called "neighbor"; write one of: plumber, you, client'),
         (("done", "lay", "--at", "5 March 16:00"), "this lies in the future; a fact has happened"),
         (("done", "lay", "--at", "teatime"), '"teatime" is no moment; write Tue 16:30'),
@@ -129,7 +136,9 @@ def test_what_is_not_clear_is_refused_and_nothing_is_written(
     site: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], says: str
 ) -> None:
     assert run(site, *words, *TUESDAY) == WRONG
-    assert says in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert says in " ".join(told.split())
+    assert max(map(len, told.splitlines())) <= 80
     assert book(site) == []
 
 
@@ -223,3 +232,36 @@ def test_where_nothing_else_fits_what_lies_behind_is_followed_late(
     told = " ".join(capsys.readouterr().out.split())
     assert "to Tue 10 March 09:00 " in told
     assert "AGAINST THE RECIPES finish (bath/bed/finish) comes 136 h later than lay (bath/bed/lay) can be" in told
+
+
+@pytest.mark.parametrize(
+    ("kind", "words", "id"),
+    [
+        ("done", "cover", "protection/cover"),
+        ("done", "barrier", "dust-barrier/barrier"),
+        ("began", "cables", "rough-electrical/cables"),
+        ("began", "strip", "strip-out/strip"),
+        ("began", "board ceiling", "board/ceiling"),
+        ("done", "strip out look", "strip-out/look"),
+        ("passed", "survey", "hazard-hold/survey"),
+    ],
+)
+def test_a_steps_own_name_wins_over_words_inside_titles(kind: str, words: str, id: str) -> None:
+    assert meant(demo(), kind, words) == f"{kind} bathroom/{id}"
+
+
+@pytest.mark.parametrize(
+    ("kind", "words", "says"),
+    [
+        ("done", "survey", "the survey is an inspection; write passed survey, or failed survey"),
+        ("passed", "grout", '"grout" is no inspection; write done grout'),
+        ("done", "gruot flor", 'nothing here is called "gruot flor"; write one of: bathroom/grout/'),
+        ("late", "plumbr until Thu", 'nobody under people is called "plumbr"; write plumber'),
+        ("ordered", "florr tile", 'no order of this job is called "florr tile"; write floor tile'),
+        ("measured", "bathrom, 17 C", 'nothing here is called "bathrom"; write bathroom'),
+        ("done", "sauna", 'nothing here is called "sauna"; plan names them all'),
+    ],
+)
+def test_what_is_nearest_to_words_that_name_nothing_is_offered(kind: str, words: str, says: str) -> None:
+    with pytest.raises(Refused, match=re.escape(says)):
+        meant(demo(), kind, words)

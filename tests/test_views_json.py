@@ -18,7 +18,7 @@ from sequencer.terms.recipe import Recipe
 from sequencer.views.as_json import faults_as_json, plan_as_json
 from sequencer.views.checked import check_as_json, faults_as_text
 from sequencer.views.recipe_sheet import list_as_json, recipe_as_json, recipe_list, recipe_sheet
-from sequencer.views.when import steps_named, when, when_as_json, words_known
+from sequencer.views.when import steps_named, when, when_as_json
 
 KEYS = {
     "": "version kind job zone as_of promise finish milestones proven goals assumed faults steps closed visits orders "
@@ -143,12 +143,6 @@ def test_when_as_json_tells_the_steps_of_the_contract() -> None:
     assert read["steps"][0] == next(step for step in contract()["steps"] if step["step"] == "coat 1")
     assert read["as_of"] == "2026-03-02T00:00:00-04:00"
     assert minute_of(datetime.fromisoformat(read["as_of"])) == t("2 March 00:00")
-
-
-def test_the_words_one_may_ask_for_are_known() -> None:
-    known = words_known(orchard_row())
-    assert {"wetroom-membrane", "coat 1", "grout"} <= set(known)
-    assert known == sorted(known)
 
 
 @pytest.fixture(scope="module")

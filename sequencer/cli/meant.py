@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from sequencer.cli.near import called, nearest, spoken, write_one_of
 from sequencer.cli.planned import Refused
 from sequencer.files.air_text import parse_air
 from sequencer.files.wrong import Wrong
@@ -21,8 +22,8 @@ def meant(job: Job, kind: str, text: str) -> str:
     """The words of a fact's line: what it is about by its lasting name, then the rest. Refused if that is not clear."""
     about, rest = _parted(job, kind, text)
     if kind == "note":
-        steps = [step for step in job.steps if _exactly(step, about)] if rest else []
-        return f"note {steps[0].id}, {rest}" if len(steps) == 1 else f"note {text}"
+        steps = called((step.id for step in job.steps), about) if rest else []
+        return f"note {steps[0]}, {rest}" if len(steps) == 1 else f"note {text}"
     if kind in OF_TRADES:
         names = [*job.trades, *([CLIENT] if kind == "told" and CLIENT not in job.trades else [])]
         about = _one_of(about, names, "nobody under people is called")
@@ -40,6 +41,11 @@ def _parted(job: Job, kind: str, text: str) -> tuple[str, str]:
         return job.rooms[0].name, text
     if comma:
         return about, rest
+    if kind == "measured":
+        rooms = sorted((room.name for room in job.rooms), key=len, reverse=True)
+        for room in rooms:
+            if text.startswith(f"{room} ") and _is_air(text.removeprefix(room).strip()):
+                return room, text.removeprefix(room).strip()
     form = {"ready": _READY, "measured": _MEASURED, "late": _LATE}.get(kind)
     found = form.fullmatch(text) if form else None
     if found is not None:
@@ -62,37 +68,42 @@ def _one_of(word: str, names: Iterable[str], none: str) -> str:
     known = list(names)
     near = [name for name in known if word.casefold() in name.casefold()]
     found = [word] if word in known else near
-    if len(found) != 1 or not word:
-        what = f'"{word}" names several' if len(near) > 1 and word else f'{none} "{word}"'
-        raise Refused(f"{what}; write one of: {', '.join(near if len(near) > 1 and word else known)}")
-    return found[0]
+    if len(found) == 1 and word:
+        return found[0]
+    if len(near) > 1 and word:
+        raise Refused(f'"{word}" names several; write one of: {", ".join(near)}')
+    raise Refused(f'{none} "{word}"; {write_one_of(word, dict.fromkeys(known, ""), "see the job file")}')
 
 
 def _step(job: Job, kind: str, word: str) -> Step:
-    """The one step words name, among those a fact of this kind can be about."""
-    fitting = [step for step in job.steps if kind not in ENDS or (step.kind == "hold") == (kind != "done")]
-    found = [step for step in fitting if _exactly(step, word)]
-    if not found:
-        parts = word.casefold().split()
-        found = [step for step in fitting if parts and all(part in _searched(job, step) for part in parts)]
-    if not found:
-        raise Refused(f'nothing here is called "{word}"; write one of: {", ".join(step.id for step in fitting)}')
-    if len(found) > 1:
-        raise Refused(f'"{word}" names several steps; write one of: {", ".join(step.id for step in found)}')
-    return found[0]
+    """The one step words name, among those a fact of this kind can be about: its own name before words in titles."""
+    steps = {step.id: step for step in job.steps}
+    exact = [steps[id] for id in called(steps, word)]
+    parts = word.casefold().split()
+    found = exact or [step for step in job.steps if parts and all(part in _searched(job, step) for part in parts)]
+    fitting = [step for step in found if _fits(kind, step)]
+    if len(fitting) == 1:
+        return fitting[0]
+    if fitting:
+        raise Refused(f'"{word}" names several steps; write one of: {", ".join(step.id for step in fitting)}')
+    if found and found[0].kind == "hold":
+        raise Refused(f"the {found[0].name} is an inspection; write passed {word}, or failed {word}")
+    if found:
+        raise Refused(f'"{word}" is no inspection; write done {word}')
+    near = {step.id: in_words(step.title, job.words) for step in job.steps if _fits(kind, step)}
+    if kind == "measured":
+        rooms = {room.name: room.title for room in job.rooms}
+        near = rooms if nearest(word, rooms) else rooms | near
+    raise Refused(f'nothing here is called "{word}"; {write_one_of(word, near)}')
 
 
 ENDS = ("done", "passed", "failed")
 
 
-def _spoken(text: str) -> str:
-    return re.sub("[-/]", " ", text).casefold()
-
-
-def _exactly(step: Step, word: str) -> bool:
-    return _spoken(word) in (_spoken(step.id), _spoken(step.id.partition("/")[2]))
+def _fits(kind: str, step: Step) -> bool:
+    return kind not in ENDS or (step.kind == "hold") == (kind != "done")
 
 
 def _searched(job: Job, step: Step) -> str:
     said = " ".join((step.id, step.title, in_words(step.title, job.words), step.hold or "", *map(str, step.surfaces)))
-    return f"{said.casefold()} {_spoken(said)}"
+    return f"{said.casefold()} {spoken(said)}"

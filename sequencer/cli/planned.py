@@ -7,12 +7,15 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from textwrap import wrap
 from time import monotonic
 
 from sequencer.cli import DONE, INTERRUPTED, NO_ORDER_FITS, UNPROVEN, WRONG, say
 from sequencer.cli.give import give
 from sequencer.plan import Plan
 from sequencer.terms.job import Job
+
+WIDTH = 80
 
 BEGAN, QUIET = monotonic(), 1.0
 """When the command began, and how long it goes on before it tells of its progress [s]."""
@@ -43,8 +46,7 @@ def with_plan(arguments: argparse.Namespace, view: Callable[[Plan], str | bytes]
     try:
         give(view(plan), arguments)
     except Refused as refused:
-        say(str(refused))
-        return WRONG
+        return refuse(refused)
     if not plan.proven and code == DONE:
         say("stopped before proof: a shorter plan is not ruled out")
         code = UNPROVEN
@@ -60,6 +62,14 @@ def no_order_fits(sentences: Sequence[str], arguments: argparse.Namespace) -> in
     for sentence in sentences:
         say(sentence)
     return NO_ORDER_FITS
+
+
+def refuse(refused: Refused) -> int:
+    """Tells why something is refused, within the width of a screen; gives the exit code."""
+    text = f"sequencer: {refused}"
+    lines = wrap(text, WIDTH, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False)
+    say("\n".join(lines).removeprefix("sequencer: "))
+    return WRONG
 
 
 def is_dumb() -> bool:

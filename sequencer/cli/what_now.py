@@ -8,9 +8,9 @@ from functools import cache
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from sequencer.cli import DONE, UNDECIDED, UNPROVEN, WRONG, say
+from sequencer.cli import DONE, UNDECIDED, UNPROVEN, say
 from sequencer.cli.give import give
-from sequencer.cli.planned import Refused, no_order_fits, tell
+from sequencer.cli.planned import Refused, no_order_fits, refuse, tell
 from sequencer.files.book_line import line_text
 from sequencer.files.book_words import fact_words
 from sequencer.plan import Plan
@@ -48,8 +48,7 @@ def planned_again(arguments: argparse.Namespace, doing: Callable[[], int]) -> in
     except NoOrderFits as none:
         return no_order_fits(none.sentences, arguments)
     except Refused as refused:
-        say(str(refused))
-        return WRONG
+        return refuse(refused)
 
 
 def tell_what_now(

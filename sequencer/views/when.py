@@ -22,11 +22,6 @@ def steps_named(plan: Plan, word: str | None) -> list[PlannedStep]:
     return sorted(named, key=lambda step: (step.start, step.id))
 
 
-def words_known(plan: Plan) -> list[str]:
-    """The recipes and step names of a plan, as words to ask for."""
-    return sorted({step.recipe for step in plan.steps} | {step.step for step in plan.steps})
-
-
 def when(plan: Plan, steps: list[PlannedStep], width: int = WIDTH) -> str:
     """The answer as text, a paragraph a step; asked for all of them, hand-over comes last."""
     told = [_paragraph(plan, step, width) for step in steps]

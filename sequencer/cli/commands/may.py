@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from datetime import date, datetime
 
+from sequencer.cli.named import unknown
+from sequencer.cli.near import called
 from sequencer.cli.on_site import with_day
 from sequencer.cli.planned import Refused
 from sequencer.plan import Plan, PlannedStep
@@ -63,13 +65,10 @@ def _moment(arguments: argparse.Namespace, day: Day) -> Minute:
 
 def _meant(plan: Plan, what: str) -> PlannedStep:
     """The step that words name; of several, the next that is not done. Refused if there is none."""
-    from sequencer.views.when import steps_named, words_known
+    from sequencer.views.when import steps_named
 
-    def spoken(id: str) -> str:
-        return id.replace("-", " ").replace("/", " ")
-
-    exact = [step for step in plan.steps if what in (spoken(step.id), spoken(step.id.partition("/")[2]))]
-    steps = exact or steps_named(plan, what)
+    exact = called((step.id for step in plan.steps), what)
+    steps = [step for step in plan.steps if step.id in exact] or steps_named(plan, what)
     if not steps:
-        raise Refused(f'nothing here is called "{what}"; write one of: {", ".join(words_known(plan))}')
+        raise Refused(unknown(plan, what))
     return next((step for step in steps if step.state not in ("done", "under way")), steps[-1])
