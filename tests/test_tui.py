@@ -539,3 +539,12 @@ def test_no_color_is_obeyed_if_it_is_set_and_not_empty(
     assert (b"38" in codes or b"48" in codes) == in_color
     if not in_color:
         assert codes <= {b"", b"0", b"1", b"2", b"4", b"7", b"39", b"49"}
+
+
+def test_on_a_narrow_screen_the_keys_and_the_line_of_the_cursor_stay_apart(outcomes: list[Outcome]) -> None:
+    async def check(app: DiaryApp, pilot: Pilot[None]) -> None:
+        foot_line = shown(app).splitlines()[-1]
+        assert re.search(r"\S {2,}line \d+ of \d+$", foot_line)
+
+    for width in (60, 64, 71, 80):
+        on_screen(check, (width, 24))
