@@ -231,7 +231,7 @@ def test_where_nothing_else_fits_what_lies_behind_is_followed_late(
     assert run(site, "done", "lay", "--at", "Mon 16:00", *TUESDAY) == DONE
     told = " ".join(capsys.readouterr().out.split())
     assert "to Tue 10 March 09:00 " in told
-    assert "AGAINST THE RECIPES finish (bath/bed/finish) comes 136 h later than lay (bath/bed/lay) can be" in told
+    assert "AGAINST THE RECIPES finish (bath/bed/finish) comes 5 days later than lay (bath/bed/lay) can be" in told
 
 
 @pytest.mark.parametrize(
@@ -265,3 +265,13 @@ def test_a_steps_own_name_wins_over_words_inside_titles(kind: str, words: str, i
 def test_what_is_nearest_to_words_that_name_nothing_is_offered(kind: str, words: str, says: str) -> None:
     with pytest.raises(Refused, match=re.escape(says)):
         meant(demo(), kind, words)
+
+
+def test_a_beginning_that_was_only_worked_out_speaks_against_no_recipe(
+    site: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(site, "done", "frame", "--at", "Mon 12:00", *TUESDAY) == DONE
+    assert run(site, "done", "lay", "--at", "Mon 12:15", *TUESDAY) == DONE
+    assert "AGAINST THE RECIPES" not in capsys.readouterr().out
+    assert run(site, "began", "lay", "--at", "Mon 11:00", *TUESDAY) == DONE
+    assert "was begun 1 h before frame" in " ".join(capsys.readouterr().out.split())

@@ -214,3 +214,9 @@ def test_who_is_at_another_job_has_no_waiting_hour_here(two_jobs: Path, capsys: 
     free = [hour for day in days for hour in document(capsys, "today", str(two_jobs), "--today", day)["waiting_hours"]]
     assert free and mine
     assert not any(start < hour["until"] and hour["from"] < end for hour in free for start, end in mine)
+
+
+def test_days_late_count_from_the_next_visit_still_to_come(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    late = ("late", "plumber", "--days", "2", "--job", str(job), "--today", "2026-03-20", "--at", "Fri 00:10")
+    code, _, err = told(capsys, *late)
+    assert (code, "no visit of plumber is to come" in err) == (2, True)

@@ -44,7 +44,7 @@ def _later(job: Job, who: str, days: int, before: Told) -> str:
         for step in job.steps
         if step.trade == trade and step.id in before.starts and step.id not in past
     ]
-    coming = [start for start in coming if start >= job.now] or coming
+    coming = [start for start in coming if start >= max(job.now, job.today or job.now)]
     if not coming:
         raise Refused(f"no visit of {trade} is to come; write --until and a day")
     days_left = [start for start, end in job.working_days if end > min(coming)]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.terms.hearing import Hearing
-from sequencer.terms.minute import HOUR, Minute
+from sequencer.terms.minute import DAY, HOUR, Minute
 from sequencer.terms.past import Past
 from sequencer.terms.words import say_ready
 from sequencer.writeup.timed import Timed
 
 
 def against_recipes(timed: Timed) -> Iterator[str]:
-    """Steps begun before what they wait for was ready, steps that come too late, in sentences."""
+    """Steps told to be begun, or done, before what they wait for was ready, steps that come too late, in sentences."""
     past = timed.case.job.past or {}
     for hearing in timed.hearings if past else ():
         giver, listener = past.get(hearing.giver.id), past.get(hearing.listener.id)
@@ -29,10 +29,11 @@ def _too_soon(timed: Timed, hearing: Hearing, giver: Past | None) -> Iterator[st
         yield f"{then.title} ({then.id}) was begun, and {first.title} ({first.id}) {waits}"
         return
     ready = timed.end(first.id) if hearing.wait is None else timed.ready(first, hearing.wait)
-    early = ready - timed.start(then.id)
+    began = any(fact.kind == "began" and fact.about == then.id for fact in timed.case.job.facts)
+    early = ready - (timed.start(then.id) if began else timed.end(then.id))
     if early > 0:
         what = "done" if hearing.wait is None else f"ready {say_ready(hearing.wait.purpose, timed.case.job.words)}"
-        yield f"{then.title} ({then.id}) was begun {_long(early)} before {first.title} ({first.id}) was {what}"
+        yield f"{then.title} ({then.id}) was {'begun' if began else 'done'} {_long(early)} before {first.title} ({first.id}) was {what}"
 
 
 def _too_late(timed: Timed, hearing: Hearing) -> Iterator[str]:
@@ -48,5 +49,7 @@ def _too_late(timed: Timed, hearing: Hearing) -> Iterator[str]:
 
 
 def _long(minutes: Minute) -> str:
+    if minutes >= 2 * DAY:
+        return f"{minutes // DAY} days"
     hours, rest = divmod(minutes, HOUR)
     return " ".join([f"{hours} h"] * (hours > 0) + [f"{rest} min"] * (rest > 0))
