@@ -33,7 +33,8 @@ def _too_soon(timed: Timed, hearing: Hearing, giver: Past | None) -> Iterator[st
     early = ready - (timed.start(then.id) if began else timed.end(then.id))
     if early > 0:
         what = "done" if hearing.wait is None else f"ready {say_ready(hearing.wait.purpose, timed.case.job.words)}"
-        yield f"{then.title} ({then.id}) was {'begun' if began else 'done'} {_long(early)} before {first.title} ({first.id}) was {what}"
+        was = "begun" if began else "done"
+        yield f"{then.title} ({then.id}) was {was} {_long(early)} before {first.title} ({first.id}) was {what}"
 
 
 def _too_late(timed: Timed, hearing: Hearing) -> Iterator[str]:
