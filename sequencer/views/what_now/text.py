@@ -29,15 +29,22 @@ def what_now_text(found: WhatNow, width: int = WIDTH) -> str:
     """The answer, every line within `width`."""
     sections = (
         Section("hand over", (hand_over(found),)),
+        Section("against the recipes", tuple(_against(found))),
         Section("what moves", tuple(_moves(found))),
         Section("what can be pulled into the gap", tuple(_gap(found))),
         Section("whom to call, in this order", tuple(_calls(found))),
         Section("orders", tuple(_orders(found))),
         Section("assumed", tuple(in_words(text, found.plan.words) for text in found.moves.said)),
-        Section("against the recipes", tuple(in_words(text, found.plan.words) for text in found.plan.against_recipes)),
         Section("the other jobs", tuple(others_words(found.beside))),
     )
     return "\n".join(laid_out([one for one in sections if one.texts], width)) + "\n"
+
+
+def _against(found: WhatNow) -> Iterator[str]:
+    """What speaks against the facts, and what to do where one was told by mistake."""
+    yield from (in_words(text, found.plan.words) for text in found.plan.against_recipes)
+    if found.plan.against_recipes:
+        yield "if a fact was told by mistake, undo strikes it"
 
 
 def hand_over(found: WhatNow) -> str:
