@@ -71,7 +71,7 @@ def test_a_wait_for_strength_takes_the_hours_of_the_curve() -> None:
     assert read("to 100 % strength, cement law").hours == pytest.approx(28 * 24)
     assert read("to 82.6167 % strength, cement law").hours == pytest.approx(9 * 24, rel=1e-4)
     in_words = wait_clock(read("to 70 % strength, cement law"), steady(20.0)).working(START)
-    assert in_words == "115 h at 20 C to 70 % of its strength; at 20 C here, 115 h"
+    assert in_words == "114 h at 20 C to 70 % of its strength; at 20 C here, 114 h"
 
 
 DEGREES = st.lists(st.floats(-3, 30), min_size=2, max_size=60)
