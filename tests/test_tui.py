@@ -50,8 +50,13 @@ def outcomes(monkeypatch: pytest.MonkeyPatch) -> list[Outcome]:
         return queue.pop(0) if len(queue) > 1 else queue[0]
 
     monkeypatch.setattr(tui.app, "ask", told)
-    monkeypatch.setattr(tui.app, "LOOK_EVERY", 0.02)
     return queue
+
+
+@pytest.fixture
+def looked_at_often(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Files are looked at so often that a key pressed meanwhile waits for it: only where a file is saved."""
+    monkeypatch.setattr(tui.app, "LOOK_EVERY", 0.02)
 
 
 def shown(app: DiaryApp) -> str:
@@ -248,6 +253,7 @@ def test_q_leaves_and_ctrl_c_says_so(outcomes: list[Outcome]) -> None:
     on_screen(check)
 
 
+@pytest.mark.usefixtures("looked_at_often")
 def test_when_a_file_is_saved_the_plan_is_made_again_and_the_cursor_stays(
     outcomes: list[Outcome], tmp_path: Path
 ) -> None:
@@ -279,6 +285,7 @@ def test_when_a_file_is_saved_the_plan_is_made_again_and_the_cursor_stays(
     on_screen(check, job=tmp_path)
 
 
+@pytest.mark.usefixtures("looked_at_often")
 def test_faults_are_told_and_the_older_plan_stays(outcomes: list[Outcome], tmp_path: Path) -> None:
     faults = Outcome(None, "2 faults in the files", ("job.yaml:3:1: one; a", "job.yaml:4:1: two; b"))
     outcomes[:] = [Outcome(orchard_row()), faults]
