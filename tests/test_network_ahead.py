@@ -9,10 +9,9 @@ from random import Random
 import pytest
 from brute_force import BEFORE, cut_after
 from facts_told import agreed, fact
+from network_walk import Judged, differing, judged, shaken
 from random_jobs import RandomJob
-from test_network_audit import Walk, shaken
 
-from sequencer.audit import audit
 from sequencer.files import read_job
 from sequencer.network.ahead import ahead
 from sequencer.network.build import build
@@ -21,11 +20,9 @@ from sequencer.network.model import Network
 from sequencer.plan import Plan
 from sequencer.planning import airs, plan_of, settled
 from sequencer.solve import NoAnswer, solve
-from sequencer.solve.answer import Answer
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
 from sequencer.terms.with_facts import with_facts
-from sequencer.writeup import times_of
 
 SEEDS = (2, 9, 13, 18, 21, 25, 42, 57, 1016, 1062)
 """Seeds of random jobs with a plan, steps under way, holds that failed and windows from the past among them."""
@@ -55,7 +52,7 @@ def _movable(left: Network, job: Job) -> Network:
 
 
 @pytest.fixture(scope="module")
-def outcomes(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, bool, tuple[str, ...]]]:
+def outcomes(tmp_path_factory: pytest.TempPathFactory) -> list[Judged]:
     """Of every plan: which one, whether it keeps the network of what is ahead, and what the audit says."""
     found = []
     for seed in SEEDS:
@@ -74,19 +71,15 @@ def outcomes(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[str, bool, 
         movable = _movable(left, job)
         for number in range(PLANS if len(movable.tasks) > 2 else 1):
             starts = shaken(movable, plan.starts, random) if number else plan.starts
-            times = times_of(network, Answer(starts, (), 0, {}))
-            found.append((f"{seed}/{number}", Walk(left, starts).keeps, audit(job, case.airs, times)))
+            found.append(judged(f"{seed}/{number}", case, network, left, starts))
     return found
 
 
-def test_with_a_past_too_the_network_and_the_audit_say_the_same(
-    outcomes: list[tuple[str, bool, tuple[str, ...]]],
-) -> None:
-    assert [(plan, said) for plan, keeps, said in outcomes if keeps and said] == []
-    assert [plan for plan, keeps, said in outcomes if not keeps and not said] == []
+def test_with_a_past_too_the_network_and_the_audit_say_the_same(outcomes: list[Judged]) -> None:
+    assert differing(outcomes) == []
 
 
-def test_plans_of_both_kinds_are_looked_at(outcomes: list[tuple[str, bool, tuple[str, ...]]]) -> None:
-    kept = sum(keeps for _, keeps, _ in outcomes)
-    assert len({plan.partition("/")[0] for plan, _, _ in outcomes}) >= 6
+def test_plans_of_both_kinds_are_looked_at(outcomes: list[Judged]) -> None:
+    kept = sum(each.keeps for each in outcomes)
+    assert len({each.name.partition("/")[0] for each in outcomes}) >= 6
     assert 15 <= kept <= len(outcomes) - 60
