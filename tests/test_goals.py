@@ -20,7 +20,7 @@ from sequencer.solve import Answer, search_goals, solve
 from sequencer.solve.between import Range
 from sequencer.solve.grid import lay
 from sequencer.solve.search import new_solver, run
-from sequencer.solve.search_goals import model_of, weights_of
+from sequencer.solve.search_goals import model_of, settle, weights_of
 from sequencer.terms.goal import (
     BACK_SOON,
     FEW_VISITS,
@@ -205,6 +205,20 @@ def test_goal_by_goal_comes_to_the_same_as_all_at_once(monkeypatch: pytest.Monke
     at_once = solved(network_of(of))
     monkeypatch.setattr(search_goals, "FARTHEST", 0)
     assert solved(network_of(of)) == at_once
+
+
+def test_a_goal_that_a_search_behind_it_betters_is_counted_as_the_plan_comes_to(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(search_goals, "AT_ONCE_EFFORT", 0)
+    monkeypatch.setattr(search_goals, "GOAL_EFFORT", 0)
+    of = job(step(FREE, by="plumber", gives="toilet back"), step("a"), house=House(lived_in=True))
+    problem = lay(network_of(of), moment("Fri 0"))
+    within = Range(problem, len(problem.starts[problem.hand_over]) - 1, {})
+    late = list(within.trimmed().last)
+    met = settle(within, late, 1.0, lambda _: None)
+    toilet = next(goal for goal in met.goals if goal.name == "toilet back")
+    assert toilet.value == problem.goals[0].value(met.places) < problem.goals[0].value(late)
 
 
 def test_one_of_a_goal_weighs_more_than_all_that_goals_behind_it_can_come_to() -> None:

@@ -6,8 +6,8 @@ stand behind it. Where that does not end soon, one search a goal, on the same mo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from ortools.sat.python import cp_model
@@ -17,6 +17,7 @@ from sequencer.solve.between import Range, met_at_least
 from sequencer.solve.cp_goals import count_of
 from sequencer.solve.cp_model import Model
 from sequencer.solve.goals import SlotGoal
+from sequencer.solve.problem import Problem
 from sequencer.solve.search import PLAN, cost_of, new_solver, places_of, run
 from sequencer.terms.goal import SOONEST_GOAL
 
@@ -60,10 +61,16 @@ def settle(within: Range, places: list[int], effort: float, told: Callable[[str]
                 places, reached = _minimise(model, goal, count, rest, places, GOAL_EFFORT * effort)
                 goals = (*goals, reached)
         if model.interrupted:
-            return Settled(places, goals, interrupted=True)
+            return Settled(places, _counted(model.problem, goals, places), interrupted=True)
     told("moving everything as early as it can be")
     places, reached = _minimise_starts(model, places, SOONEST_EFFORT * effort)
-    return Settled(places, (*goals, reached), model.interrupted)
+    return Settled(places, (*_counted(model.problem, goals, places), reached), model.interrupted)
+
+
+def _counted(problem: Problem, reached: Iterable[GoalReached], places: list[int]) -> tuple[GoalReached, ...]:
+    """Goals as a plan counts them in the end: one that was not proven may come out better by a search behind it."""
+    values = {goal.name: goal.value(places) for goal in problem.goals}
+    return tuple(replace(one, value=values[one.name]) for one in reached)
 
 
 def model_of(within: Range) -> Model:

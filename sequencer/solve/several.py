@@ -6,7 +6,7 @@ One job may come first: then its own hand-over is the earliest it can be, and th
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sequencer.network.across import in_job, own_id
@@ -79,6 +79,7 @@ def solve_several(
         told("hand-overs are settled")
         settled = _tidied(problem, places, effort, told)
         places, behind, interrupted = settled.places, settled.goals, settled.interrupted
+        goals = [replace(goal, value=measure.of(places)) for goal, (measure, _) in zip(goals, kept, strict=True)]
     return _answers(problem, places, tuple(goals), behind, begin, begun, interrupted)
 
 

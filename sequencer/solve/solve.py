@@ -94,11 +94,11 @@ def _bettered(look: Look, places: list[int], effort: float, told: Tell, tidy: bo
 
 
 def _as_good_as_can_be(problem: Problem, places: list[int], goal: GoalReached, effort: float, told: Tell) -> Answer:
-    """A plan that keeps the hand-over of the one at hand, by the goals behind it, each kept before the next."""
+    """A plan that keeps the hand-over of the one at hand, or an earlier one, by the goals behind it, one by one."""
     from sequencer.solve.search_goals import settle
 
     settled = settle(_as_early(problem, places), places, effort, told)
-    answer = _answer(problem, settled.places, (goal, *settled.goals))
+    answer = _answer(problem, settled.places, (_goal(problem, settled.places, goal.bound), *settled.goals))
     return replace(answer, interrupted=settled.interrupted)
 
 
