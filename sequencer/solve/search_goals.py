@@ -148,4 +148,3 @@ def _searched(model: Model, places: list[int], effort: float) -> tuple[str, list
     model.cp.clear_objective()  # type: ignore[no-untyped-call]
     model.cp.clear_hints()  # type: ignore[no-untyped-call]
     return status, [places, *found], round(solver.best_objective_bound)
-
