@@ -13,13 +13,12 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from brute_force import BEFORE, Pieces, Search, cut_after
-from random_jobs import RandomJob
+from brute_force import Pieces, Search
+from drawn_jobs import drawn_job
 
 from sequencer.audit import Times, site
 from sequencer.audit.goals import counted
 from sequencer.audit.site import Site
-from sequencer.files import read_job
 from sequencer.network.case import Case
 from sequencer.network.goals import goals
 from sequencer.network.model import HAND_OVER
@@ -96,9 +95,7 @@ def compare_goals(seed: int, folder: Path) -> ComparedGoals | None:
 
     Faulty if its files are; AssertionError if a goal is not proven.
     """
-    drawn = RandomJob(seed)
-    drawn.write(folder)
-    job = with_goals(cut_after(read_job(folder, BEFORE), drawn.days), seed)
+    job = with_goals(drawn_job(seed, folder), seed)
     try:
         plan = plan_of(job)
     except NoOrderFits:

@@ -9,27 +9,22 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date
 from functools import lru_cache
 from itertools import combinations
 from pathlib import Path
 
 import pytest
-from random_jobs import RandomJob
+from drawn_jobs import drawn_job
 
 from sequencer.air.hourly import RoomAir
 from sequencer.audit import Times, audit, site
-from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve.grid import widths
 from sequencer.terms.hearing import given_again, hearings, sibling
 from sequencer.terms.job import Job, Step
-from sequencer.terms.minute import DAY, Minute, Span
-
-BEFORE = date(2025, 1, 1)
-"""A day before every random job starts."""
+from sequencer.terms.minute import Minute, Span
 
 MOST_TRIES = 2_000_000
 """Pairs of starts looked at before a job counts as too large to try."""
@@ -42,17 +37,6 @@ GRID = 15
 
 class TooLarge(Exception):
     """A job with more starts than can be tried."""
-
-
-def cut_after(job: Job, days: int) -> Job:
-    """The job with all calendars ended so many days after its start, so that every start can be tried."""
-    end = job.start + days * DAY
-    trades = {}
-    for name, trade in job.trades.items():
-        kept = [number for number, day in enumerate(trade.days) if day.spans[-1][1] <= end]
-        asks = tuple(trade.ask_by[number] for number in kept) if trade.ask_by else ()
-        trades[name] = replace(trade, days=tuple(trade.days[number] for number in kept), ask_by=asks)
-    return replace(job, trades=trades, horizon=end)
 
 
 def shortest(job: Job) -> int | None:
@@ -229,9 +213,7 @@ class Compared:
 
 def compare(seed: int, folder: Path) -> Compared:
     """Writes a random job, reads, plans and tries it. Faulty if its files are; AssertionError if nothing is proven."""
-    drawn = RandomJob(seed)
-    drawn.write(folder)
-    job = cut_after(read_job(folder, BEFORE), drawn.days)
+    job = drawn_job(seed, folder)
     try:
         plan = plan_of(job)
     except NoOrderFits as none:

@@ -5,14 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
-from random_jobs import RandomJob
+from drawn_jobs import drawn_job
 
 from sequencer.answers.why import why
 from sequencer.causes.listed import causes_of
 from sequencer.causes.no_order import colliding, no_order_fits
 from sequencer.causes.without import without
-from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import NoOrderFits, airs, plan_of
@@ -25,10 +23,8 @@ SEEDS = range(40)
 
 def drawn(seed: int, folder: Path) -> Job:
     """The random job of a seed; files that are faulty are no job, and the next seed of this row is taken."""
-    made = RandomJob(seed)
-    made.write(folder)
     try:
-        return cut_after(read_job(folder, BEFORE), made.days)
+        return drawn_job(seed, folder)
     except Faulty:
         return drawn(seed + len(SEEDS), folder)
 

@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import BEFORE, cut_after
 from random_jobs import FURTHER, Further, RandomJob
 from tiny_jobs import moment
 

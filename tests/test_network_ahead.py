@@ -7,12 +7,10 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from facts_told import agreed, fact
 from network_walk import Judged, differing, judged, shaken
-from random_jobs import RandomJob
 
-from sequencer.files import read_job
 from sequencer.network.ahead import ahead
 from sequencer.network.build import build
 from sequencer.network.case import Case
@@ -57,8 +55,7 @@ def outcomes(tmp_path_factory: pytest.TempPathFactory) -> list[Judged]:
     found = []
     for seed in SEEDS:
         folder: Path = tmp_path_factory.mktemp("job")
-        RandomJob(seed).write(folder)
-        bare = cut_after(read_job(folder, BEFORE), RandomJob(seed).days)
+        bare = drawn_job(seed, folder)
         random = Random(seed)
         job = settled(with_facts(bare, told_of(bare, plan_of(bare, 0.1), random)), 0.1)
         case = Case(job, airs(job))

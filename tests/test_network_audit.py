@@ -7,11 +7,9 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from network_walk import Judged, differing, judged, shaken
-from random_jobs import RandomJob
 
-from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import airs
@@ -33,8 +31,7 @@ def outcomes(tmp_path_factory: pytest.TempPathFactory) -> list[Judged]:
     found = []
     for seed in SEEDS:
         folder: Path = tmp_path_factory.mktemp("job")
-        RandomJob(seed).write(folder)
-        job = cut_after(read_job(folder, BEFORE), RandomJob(seed).days)
+        job = drawn_job(seed, folder)
         case = Case(job, airs(job))
         network, random = build(case), Random(seed)
         plan = solve(network, effort=0.05).starts

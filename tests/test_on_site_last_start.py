@@ -6,17 +6,15 @@ from bisect import bisect_right
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from planned_jobs import day as midnights
 from planned_jobs import planned
-from random_jobs import RandomJob
 from tiny_jobs import air, booking, ident, job, moment, room, step, trade, wait
 
 from sequencer.answers.on_site.last_start import LastStart, last_starts
 from sequencer.answers.on_site.push import Pushed
 from sequencer.answers.on_site.site import as_planned
 from sequencer.audit import Times, audit
-from sequencer.files import read_job
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
 from sequencer.planning import NoOrderFits, plan_of, timed
@@ -129,10 +127,8 @@ SEEDS = range(24)
 
 def drawn(seed: int, folder: Path) -> tuple[Job, Plan]:
     """A random job with its plan; where it is faulty, or no order of work fits, the next one of its row."""
-    made = RandomJob(seed)
-    made.write(folder)
     try:
-        of = cut_after(read_job(folder, BEFORE), made.days)
+        of = drawn_job(seed, folder)
         return of, plan_of(of, 0.2)
     except (Faulty, NoOrderFits):
         return drawn(seed + len(SEEDS), folder)

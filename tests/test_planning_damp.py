@@ -8,7 +8,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from brute_force import cut_after, shortest
+from brute_force import shortest
+from drawn_jobs import cut_after
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_answers_why import job as titled

@@ -6,15 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
 from demo_job import demo
+from drawn_jobs import drawn_job
 from facts_told import agreed, as_planned, fact, in_words, planned, planned_on, told
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from random_jobs import RandomJob
 from tiny_jobs import booking, job, keep_off, moment, order, room, spans, step, trade, wait
 
-from sequencer.files import read_job
 from sequencer.planning import plan_of, settled
 from sequencer.solve import NoAnswer
 from sequencer.terms.fact import Fact
@@ -30,8 +28,7 @@ SEEDS = (9, 13, 42, 311, 1016, 1017)
 @pytest.mark.parametrize("seed", SEEDS)
 def test_telling_the_plans_own_times_changes_nothing(seed: int, tmp_path: Path) -> None:
     """All of them told, or inspections and the newest alone, at three moments of the job."""
-    RandomJob(seed).write(tmp_path)
-    bare = cut_after(read_job(tmp_path, BEFORE), RandomJob(seed).days)
+    bare = drawn_job(seed, tmp_path)
     plan = plan_of(bare, 0.3)
     ends = sorted(one.end for one in plan.steps)
     for now in (ends[0], ends[len(ends) // 2], ends[-2]):

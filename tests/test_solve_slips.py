@@ -6,7 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from test_sequence_properties import SEEDS, random_job
+from drawn_jobs import drawn_job
+from test_sequence_properties import SEEDS
 from test_sequence_properties import network_of as built
 from tiny_jobs import job, network_of, solved, step, trade, wait
 
@@ -61,7 +62,7 @@ def test_what_follows_two_who_work_at_once_follows_both_of_them_still() -> None:
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_no_step_may_slip_further_and_each_may_slip_as_far_by_solving_again(seed: int, tmp_path: Path) -> None:
-    exact_in(built(random_job(seed, tmp_path)))
+    exact_in(built(drawn_job(seed, tmp_path)))
 
 
 def exact_in(network: Network) -> None:

@@ -11,15 +11,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from brute_force import BEFORE, cut_after
+from drawn_jobs import drawn_job
 from golden_text import same_as_golden
 from planned_jobs import planned, whole
-from random_jobs import RandomJob
 from tiny_jobs import HERE, booking, ident, job, moment, order, step, trade, wait, workdays
 
 from sequencer.answers.what_now.answer import WhatNow, what_now
 from sequencer.answers.what_now.moves import Before, known
-from sequencer.files import read_job
 from sequencer.planning import NoOrderFits, plan_of
 from sequencer.terms.fact import Fact
 from sequencer.terms.job import Job
@@ -194,10 +192,8 @@ def test_with_the_booking_freed_a_later_sub_never_makes_an_earlier_hand_over(see
 
 def _with_a_sub(seed: int, folder: Path) -> tuple[Job, str, Minute]:
     """A random job, somebody who works in it, and the third of its days."""
-    made = RandomJob(seed)
-    made.write(folder)
     try:
-        of = cut_after(read_job(folder, BEFORE), made.days)
+        of = drawn_job(seed, folder)
     except Faulty:
         return _with_a_sub(seed + len(SEEDS), folder)
     subs = sorted({one.trade for one in of.steps} - {OWN_TRADE})
