@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterator
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -118,6 +119,8 @@ class _Cut:
         left = [self._closed_already(claim) for claim in rule.claims if claim.task not in self.behind]
         if len(left) > 1:
             yield replace(rule, claims=tuple(left))
+            work = [replace(claim, last=None) if self._may_end_first(claim) else claim for claim in left]
+            yield from [replace(rule, claims=tuple(work))] if work != left else []
         for claim in rule.claims:
             if claim.task in self.behind:
                 yield from (self._after(claim, other.task, rule.why) for other in left if other.task != claim.last)
@@ -133,6 +136,27 @@ class _Cut:
 
     def _closed_already(self, claim: Claim) -> Claim:
         return replace(claim, last=None, until=None) if claim.last in self.behind else claim
+
+    def _may_end_first(self, claim: Claim) -> bool:
+        """True if a claim's last task may come before its first, for what led from one to the other lies behind."""
+        return claim.last is not None and claim.last not in self._follow(claim.task)
+
+    def _follow(self, task: str) -> set[str]:
+        """The tasks that come after the end of a task by orders and waits, none of them through the past."""
+        found, todo = {task}, [task]
+        while todo:
+            todo += (new := self._next.get(todo.pop(), set()) - found)
+            found |= new
+        return found
+
+    @cached_property
+    def _next(self) -> dict[str, set[str]]:
+        found: dict[str, set[str]] = {}
+        rules: list[Order | WaitFor] = [*self.network.of(Order), *self.network.of(WaitFor)]
+        for rule in rules:
+            if rule.before not in self.behind and rule.after not in self.behind:
+                found.setdefault(rule.before, set()).add(rule.after)
+        return found
 
     def _at_most(self, rule: AtMost) -> Iterator[Rule]:
         """Who is still at work takes no more than there is: longest first, for all of it began before now."""
