@@ -16,7 +16,8 @@ from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job, Room
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.wait import Limit, Wait
-from sequencer.waits.wetting import feels_humidity, layer_of, wet_room
+from sequencer.waits.felt import feels_humidity
+from sequencer.waits.wetting import layer_of, wet_room
 from sequencer.waits.words import length
 
 HOURS_TRIED, DAYS_TRIED = 24, 30

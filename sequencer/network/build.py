@@ -7,6 +7,7 @@ from collections.abc import Collection
 
 from sequencer.network.case import Case
 from sequencer.network.goals import goals
+from sequencer.network.in_air import in_air
 from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order, Rule, WaitFor
 from sequencer.network.rules import (
     air,
@@ -63,15 +64,26 @@ RULES = (
 
 
 def build(case: Case) -> Network:
-    """The network of a job in its air."""
+    """The network of a job in its air; all but the air's own rule is emitted once for all airs."""
     job = case.job
-    emitted = [rule for module in RULES for rule in module.rules(case)]
-    after = _successors([*(step.id for step in job.steps), HAND_OVER], emitted, job.past or {})
-    titles = {step.id: step.title for step in job.steps}
-    settled = [rule for each in emitted for rule in _settled(each, after, titles)]
-    rules = [rule for rule in settled if not _said_already(rule, after)]
+    rules = (rule for said in case.once(_said) for rule in (air.rules(case) if said is None else said))
     start = max(job.start, job.now)
-    return Network(tasks(case), tuple(rules), job.half_days, start, job.horizon, goals=goals(case))
+    return Network(case.once(tasks), in_air(rules, case), job.half_days, start, job.horizon, goals=goals(case))
+
+
+def _said(case: Case) -> list[list[Rule] | None]:
+    """What every rule of the trade says in any air; None: it has to be asked in each air anew."""
+    job = case.job
+    emitted = [None if module is air else list(module.rules(case)) for module in RULES]
+    all_of_them = [rule for rules in emitted for rule in rules or ()]
+    after = _successors([*(step.id for step in job.steps), HAND_OVER], all_of_them, job.past or {})
+    titles = {step.id: step.title for step in job.steps}
+    return [None if rules is None else _kept(rules, after, titles) for rules in emitted]
+
+
+def _kept(rules: list[Rule], after: dict[str, set[str]], titles: dict[str, str]) -> list[Rule]:
+    settled = [rule for each in rules for rule in _settled(each, after, titles)]
+    return [rule for rule in settled if not _said_already(rule, after)]
 
 
 def _settled(rule: Rule, after: dict[str, set[str]], titles: dict[str, str]) -> list[Rule]:

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
+from typing import TypeVar, cast
 
 from sequencer.air.hourly import RoomAir, air_on
+from sequencer.network.by_clock import ByClock, OfClock, ready
+from sequencer.network.ground import ClockKey, Ground
 from sequencer.network.hours import Openings
+from sequencer.network.model import MinuteFunction
+from sequencer.terms.hearing import Hearing
 from sequencer.terms.job import Job, Step
-from sequencer.terms.minute import Span
+from sequencer.terms.minute import HOUR, Span
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import Drying, WaitClock, wait_clock
-from sequencer.waits.wetting import Layer, Layers, WetRoom, WhenLayers, feels_humidity, layer_of, wet_room, wetted
+from sequencer.waits.layer import Layer, Layers, wet_room
+from sequencer.waits.progress import Air
+from sequencer.waits.wetting import WetAir
+
+T = TypeVar("T")
 
 
 class Case:
@@ -24,75 +33,116 @@ class Case:
         self.job = job
         self.airs = airs
         self.drying = dict(drying or {})
-        self._clocks: dict[tuple[RoomAir, Wait, Wait | None], WaitClock] = {}
-        self._hours: dict[tuple[str, bool, bool], Openings] = {}
-        self._wet: dict[tuple[RoomAir, WetRoom, Layers, WhenLayers], RoomAir] = {}
+        self.ground = Ground(job)
+        self._clocks: dict[ClockKey, WaitClock] = {}
+        self._airs: dict[tuple[str, bool], Air] = {}
+        self._made: dict[tuple[OfClock, WaitClock], MinuteFunction] = {}
+
+    def drying_as(self, drying: Mapping[str, Span]) -> Case:
+        """The same case with layers taken to wet their rooms in these spans; what is the same in both they share."""
+        other = Case(self.job, self.airs, drying)
+        other.ground = self.ground
+        return other
+
+    def once(self, work: Callable[[Case], T]) -> T:
+        """What is the same in every air of the job, worked out once."""
+        if work not in self.ground.known:
+            self.ground.known[work] = work(self)
+        return cast(T, self.ground.known[work])
 
     def air(self, step: Step) -> RoomAir:
         """The air a step is done in: its room's, as other layers wet it; as warm as the floor if it lies on it."""
-        return self._on(step, self._wetted(step, ()))
+        air = self.air_of(step)
+        return air if isinstance(air, RoomAir) else air.whole
+
+    def air_of(self, step: Step) -> Air:
+        """The same, worked out when it is asked for."""
+        return self._wetted(step, with_own=False)
+
+    def said_of(self, step: Step) -> RoomAir:
+        """The same as it is said to be, without what layers give off."""
+        return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
+
+    def by_clock(self, step: Step, wait: Wait, of: OfClock = ready) -> ByClock:
+        """A function of the clock of a step's wait, for rules: another air has another clock, but the same rules."""
+        return ByClock(self, step, wait, of)
+
+    def made_by_clock(self, function: ByClock) -> MinuteFunction:
+        """A function of a clock in the air of this case; steps alike share it."""
+        key = function.of, self.clock(function.step, function.wait)
+        if key not in self._made:
+            self._made[key] = key[0](key[1])
+        return self._made[key]
 
     def clock(self, step: Step, wait: Wait) -> WaitClock:
         """The clock of a step's wait in the air it has, damper where layers wet the room."""
-        if not feels_humidity(wait):
-            return self._clock(wait, self._on(step, self.airs[step.room]), None)
-        layer = self.layers.get(step.id)
-        if layer is None:
-            return self._clock(wait, self.air(step), None)
+        if not self.ground.feels_humidity(wait):
+            return self._clock(wait, self.said_of(step), None)
+        if step.id not in self.layers:
+            return self._clock(wait, self.air_of(step), None)
         dries = step.wait_for(step.dries_for or "")
-        own = None if dries is None or dries is wait else Drying(self.clock(step, dries), self.air(step))
-        return self._clock(wait, self._on(step, self._wetted(step, (layer,))), own)
+        own = None if dries is None or dries is wait else Drying(self.clock(step, dries), self.air_of(step))
+        return self._clock(wait, self._wetted(step, with_own=True), own)
 
-    def _clock(self, wait: Wait, air: RoomAir, own: Drying | None) -> WaitClock:
-        key = (air, wait, None if own is None else own.clock.wait)
+    def _clock(self, wait: Wait, air: Air, own: Drying | None) -> WaitClock:
+        like = self.ground.like
+        key = (air, id(like(wait)), None if own is None else id(like(own.clock.wait)))
         if key not in self._clocks:
-            self._clocks[key] = wait_clock(wait, air, own)
+            known = self.ground.clocks.get(key)
+            self._clocks[key] = self.ground.clocks[key] = wait_clock(wait, air, own) if known is None else known
         return self._clocks[key]
 
-    def _on(self, step: Step, air: RoomAir) -> RoomAir:
-        return air_on(air, (surface.name for surface in step.surfaces))
+    def _wetted(self, step: Step, with_own: bool) -> Air:
+        key = step.id, with_own
+        if key not in self._airs:
+            self._airs[key] = self._wet_by(step, (self.layers[step.id],) if with_own else ())
+        return self._airs[key]
 
-    def _wetted(self, step: Step, own: Layers) -> RoomAir:
-        air, room, others = self.airs[step.room], wet_room(self.job.room(step.room)), self._others(step)
+    def _wet_by(self, step: Step, own: Layers) -> Air:
+        air, room = self.said_of(step), wet_room(self.job.room(step.room))
+        others = tuple(when for id, when in self._wetting.get(step.room, ()) if id != step.id)
         if room is None or not (own or others):
             return air
         key = (air, room, own, others)
-        if key not in self._wet:
-            self._wet[key] = wetted(air, room, own, others)
-        return self._wet[key]
-
-    def _others(self, step: Step) -> WhenLayers:
-        """The layers of other steps in a step's room, with the time they wet it."""
-        there = (other.id for other in self.job.steps_in(step.room) if other.id in self.drying and other is not step)
-        return tuple((self.layers[id], self.drying[id]) for id in there)
+        known = self.ground.wet.get(key)
+        if known is None:
+            known = self.ground.wet[key] = WetAir(*key)
+        return known
 
     @cached_property
+    def _wetting(self) -> dict[str, list[tuple[str, tuple[Layer, Span]]]]:
+        """By room the layers that wet it, by step, with the whole hours in which they do."""
+        found: dict[str, list[tuple[str, tuple[Layer, Span]]]] = {}
+        for step in self.job.steps if self.drying else ():
+            if step.id in self.drying:
+                start, end = self.drying[step.id]
+                hours = start // HOUR * HOUR, -(-end // HOUR) * HOUR
+                found.setdefault(step.room, []).append((step.id, (self.layers[step.id], hours)))
+        return found
+
+    @property
     def layers(self) -> dict[str, Layer]:
         """The layers that give off water in a room whose size is known, by step."""
-        found = ((step.id, layer_of(step)) for step in self.job.steps if self.job.room(step.room).volume is not None)
-        return {id: layer for id, layer in found if layer is not None}
+        return self.ground.layers
 
-    @cached_property
+    @property
+    def hearings(self) -> list[Hearing]:
+        """Every hearing of the job."""
+        return self.ground.hearings
+
+    @property
     def openings(self) -> dict[str, Openings]:
         """The openings of every trade."""
-        return {name: Openings(trade.days) for name, trade in self.job.trades.items()}
+        return self.ground.openings
 
     def hours_of(self, step: Step) -> Openings:
-        """The openings in which a step can be worked on: its trade's, while the house is open and bears its noise."""
-        house = self.job.house
-        key = (step.trade, step.noisy and house.noise is not None, step.where is None and house.access is not None)
-        if key not in self._hours:
-            _, quiet, entered = key
-            openings = self.openings[step.trade]
-            openings = openings.shared_with(house.noise or ()) if quiet else openings
-            self._hours[key] = openings.shared_with(house.access or ()) if entered else openings
-        return self._hours[key]
+        """The openings in which a step can be worked on."""
+        return self.ground.hours_of(step)
 
-    @cached_property
+    @property
     def hand_over_hours(self) -> Openings:
         """The openings in which the job can be handed over."""
-        openings, access = self.openings[self.job.hand_over_trade], self.job.house.access
-        return openings if access is None else openings.shared_with(access)
+        return self.ground.hand_over_hours
 
     def way_in(self, room: str) -> list[str]:
         """A room and every room it is reached through."""

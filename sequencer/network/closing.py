@@ -16,7 +16,7 @@ def closing_claim(case: Case, step: Step) -> Claim:
     if closing.until_done is not None:
         return Claim(step.id, last=sibling(step, closing.until_done))
     wait = step.wait_for(closing.purpose or "")
-    return Claim(step.id, case.clock(step, wait).ready) if wait else Claim(step.id)
+    return Claim(step.id, case.by_clock(step, wait)) if wait else Claim(step.id)
 
 
 def inside(case: Case, step: Step) -> set[str]:

@@ -8,7 +8,7 @@ import numpy as np
 
 from sequencer.network.case import Case
 from sequencer.terms.minute import HOUR, Minute, Span
-from sequencer.waits.wetting import feels_humidity
+from sequencer.waits.felt import feels_humidity
 
 
 def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
@@ -21,7 +21,7 @@ def as_they_dry(case: Case, ends: Mapping[str, Minute]) -> Case:
         return case
     here = case
     while True:
-        there = Case(case.job, case.airs, {id: _span(here, id, ends[id]) for id in case.layers if id in ends})
+        there = here.drying_as({id: _span(here, id, ends[id]) for id in case.layers if id in ends})
         if _hours(there.drying) == _hours(here.drying):
             return here
         here = there
@@ -44,13 +44,13 @@ def wider(one: Case, other: Case) -> Case:
         id: (min(span[0], one.drying.get(id, span)[0]), max(span[1], one.drying.get(id, span)[1]))
         for id, span in other.drying.items()
     }
-    return Case(other.job, other.airs, both)
+    return other.drying_as(both)
 
 
 def dampest(case: Case) -> Case:
     """The case with every layer drying throughout."""
     ever = (case.job.start, max((air.end for air in case.airs.values()), default=case.job.start))
-    return Case(case.job, case.airs, dict.fromkeys(case.layers, ever))
+    return case.drying_as(dict.fromkeys(case.layers, ever))
 
 
 def covers(wider: Mapping[str, Span], drying: Mapping[str, Span]) -> bool:

@@ -10,7 +10,7 @@ from sequencer.air.hourly import RoomAir
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Measured, Wait
 from sequencer.waits.limits import touches
-from sequencer.waits.progress import NEVER, PARTS, Bools, Minutes, Progress, progress_of
+from sequencer.waits.progress import NEVER, PARTS, Air, AnyProgress, Bools, Minutes, progress_of
 from sequencer.waits.rate import depth_factor
 from sequencer.waits.words import length
 from sequencer.waits.working import working
@@ -21,14 +21,14 @@ class Drying:
     """A layer's own water: the clock of the wait over which it leaves, and the room's air once it has left."""
 
     clock: WaitClock
-    air: RoomAir
+    air: Air
 
     def gone(self, ends: Minutes) -> Minutes:
         """int64[m]: the whole hour from which the layer no longer wets its room."""
         return -(-self.clock.ready(ends) // HOUR) * HOUR
 
 
-def wait_clock(wait: Wait, air: RoomAir, drying: Drying | None = None) -> WaitClock:
+def wait_clock(wait: Wait, air: Air, drying: Drying | None = None) -> WaitClock:
     """The clock of a wait in a room's air, as its own layer wets it as long as it dries.
 
     KeyError for a law the table lacks.
@@ -40,17 +40,22 @@ def wait_clock(wait: Wait, air: RoomAir, drying: Drying | None = None) -> WaitCl
 
 @dataclass(frozen=True, eq=False)
 class WaitClock:
-    """A wait, its room's air, and the law's progress through that air.
+    """A wait, the air it is `made_in`, and the law's progress through that air.
 
     `stages`: the clocks of what follows. `drying`: until when the air is so; `later`: the same wait in the air then.
     """
 
     wait: Wait
-    air: RoomAir
-    progress: Progress
+    made_in: Air
+    progress: AnyProgress
     stages: tuple[WaitClock, ...] = ()
     drying: Drying | None = None
     later: WaitClock | None = None
+
+    @property
+    def air(self) -> RoomAir:
+        """The air of all hours."""
+        return self.made_in if isinstance(self.made_in, RoomAir) else self.made_in.whole
 
     def ready(self, ends: Minutes) -> Minutes:
         """int64[m]: the minute each layer is ready, for ends of work int64[m]; NEVER where it does not get there.
@@ -83,10 +88,10 @@ class WaitClock:
         ok, gone = np.ones(len(ends), np.bool_), self._gone(ends)
         for limit in (limit for limit in self.wait.limits if limit.kind == "spoils"):
             if gone is None or self.later is None:
-                ok &= ~touches(limit, self.air, ends, readies)
+                ok &= ~touches(limit, self.made_in, ends, readies)
             else:
-                ok &= ~touches(limit, self.air, ends, np.minimum(readies, gone))
-                ok &= ~((readies > gone) & touches(limit, self.later.air, gone, readies))
+                ok &= ~touches(limit, self.made_in, ends, np.minimum(readies, gone))
+                ok &= ~((readies > gone) & touches(limit, self.later.made_in, gone, readies))
         return ok
 
     def hours(self, end: Minute) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +21,9 @@ from sequencer.terms.wait import Limit, Wait
 from sequencer.waits.limits import broken_hours
 from sequencer.waits.rate import rate
 from sequencer.waits.table import LAWS
+from sequencer.waits.wetting import WetAir
 
+Air: TypeAlias = RoomAir | WetAir
 Minutes = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
@@ -62,12 +65,76 @@ class Progress:
         return np.maximum(self.pace, 1)
 
 
-def progress_of(wait: Wait, air: RoomAir) -> Progress:
+@dataclass(frozen=True, eq=False)
+class PartlyOther:
+    """Progress that is another one from the first hour of `part` to its last: where layers wet the room."""
+
+    rest: Progress
+    part: Progress
+
+    def at(self, minutes: Minutes) -> Minutes:
+        """As of Progress."""
+        parts = self.rest.at(minutes)
+        since, until = self._edges
+        parts[minutes >= until] += self._gained
+        inside = (minutes >= since) & (minutes < until)
+        parts[inside] = self._before + self.part.at(minutes[inside])
+        return parts
+
+    def reached(self, parts: Minutes) -> Minutes:
+        """As of Progress."""
+        before = np.full_like(parts, self._since > 0) & (parts <= self._before)
+        after = np.full_like(parts, self._until < len(self.rest.pace)) & (parts > self._before + self.part.sums[-1])
+        minutes = self.rest.reached(np.where(after, parts - self._gained, parts))
+        inside = ~(before | after).astype(np.bool_)
+        minutes[inside] = self.part.reached(parts[inside] - self._before)
+        return minutes
+
+    @property
+    def pace(self) -> Minutes:
+        """As of Progress."""
+        pace = self.rest.pace.copy()
+        pace[self._since : self._until] = self.part.pace
+        return pace
+
+    @property
+    def _since(self) -> int:
+        return (self.part.first - self.rest.first) // HOUR
+
+    @property
+    def _until(self) -> int:
+        return self._since + len(self.part.pace)
+
+    @property
+    def _edges(self) -> tuple[Minute, Minute]:
+        """From when until when it is the part's; without end where the part has the first hour of all, or the last."""
+        since, until = self.part.first, self.part.first + HOUR * len(self.part.pace)
+        return since if self._since else -NEVER, until if self._until < len(self.rest.pace) else 2 * NEVER
+
+    @cached_property
+    def _before(self) -> int:
+        """Progress [parts] before the part."""
+        return int(self.rest.sums[self._since])
+
+    @cached_property
+    def _gained(self) -> int:
+        """What progress [parts] is ahead after the part; below 0: behind."""
+        return int(self.part.sums[-1] - self.rest.sums[self._until]) + self._before
+
+
+AnyProgress: TypeAlias = Progress | PartlyOther
+
+
+def progress_of(wait: Wait, air: Air) -> AnyProgress:
     """A wait's progress through a room's air; kept for the next wait of the same law, reference and stops.
 
     Layers that take water out of the air are not taken to be helped by what wet layers give off.
     """
-    return _progress(wait.law, wait.at_temperature, wait.at_humidity, _stops(wait.limits), air)
+    said = wait.law, wait.at_temperature, wait.at_humidity, _stops(wait.limits)
+    if isinstance(air, RoomAir):
+        return _kept(*said, air)
+    rest, part = _kept(*said, air.rest), air.part
+    return rest if part is None else PartlyOther(rest, _progress(*said, part))
 
 
 def _stops(limits: Iterable[Limit]) -> tuple[Limit, ...]:
@@ -75,6 +142,12 @@ def _stops(limits: Iterable[Limit]) -> tuple[Limit, ...]:
 
 
 @lru_cache(maxsize=256)
+def _kept(
+    law: str, at_temperature: float | None, at_humidity: float | None, stops: tuple[Limit, ...], air: RoomAir
+) -> Progress:
+    return _progress(law, at_temperature, at_humidity, stops, air)
+
+
 def _progress(
     law: str, at_temperature: float | None, at_humidity: float | None, stops: tuple[Limit, ...], air: RoomAir
 ) -> Progress:

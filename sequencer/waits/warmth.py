@@ -38,10 +38,10 @@ def warmth_costs(clock: WaitClock, ends: Minutes, open_spans: Sequence[Span]) ->
     """
     if clock.wait.within_minutes is None:
         return None
-    lost = ends[shut(clock, ends, open_spans)]
+    lost, air = ends[shut(clock, ends, open_spans)], clock.air
     mended: list[tuple[Minute, int, WaitClock]] = []
     for cooler in range(1, COOLEST + 1):
-        other = wait_clock(clock.wait, replace(clock.air, temperature=clock.air.temperature - cooler))
+        other = wait_clock(clock.wait, replace(air, temperature=air.temperature - cooler))
         mended += [(end, cooler, other) for end in lost[~shut(other, lost, open_spans)][:1].tolist()]
     if not mended:
         return None

@@ -14,7 +14,7 @@ from sequencer.terms.wait import Wait
 from sequencer.waits.families.by_the_clock import Fixed
 from sequencer.waits.law import Law
 from sequencer.waits.limits import broken_hours
-from sequencer.waits.progress import NEVER, Progress
+from sequencer.waits.progress import NEVER, AnyProgress
 from sequencer.waits.rate import depth_factor
 from sequencer.waits.table import LAWS
 from sequencer.waits.words import air_words, broken_words, length
@@ -27,7 +27,7 @@ KNOWN_BY = {
 """How hours are known that rest on no words of the job."""
 
 
-def working(wait: Wait, air: RoomAir, progress: Progress, end: Minute, ready: Minute) -> str:
+def working(wait: Wait, air: RoomAir, progress: AnyProgress, end: Minute, ready: Minute) -> str:
     """The sentence for a layer whose work ends at `end` and that its law finds ready at `ready`; no full stop."""
     hours = slice(air.hour(end), air.hour(max(ready - 1, end)) + 1)
     met = _Met(wait, LAWS[wait.law], air, progress, hours)
@@ -49,7 +49,7 @@ class _Met:
     wait: Wait
     law: Law
     air: RoomAir
-    progress: Progress
+    progress: AnyProgress
     hours: slice
 
     @property

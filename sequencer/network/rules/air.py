@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import replace
 
 import numpy as np
 
-from sequencer.air.hourly import RoomAir
 from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Step
-from sequencer.terms.minute import HOUR
+from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.place import Place
 from sequencer.terms.wait import Limit
 from sequencer.waits.clock import WaitClock
-from sequencer.waits.limits import broken_hours, felt_by
+from sequencer.waits.felt import felt_by
+from sequencer.waits.limits import broken_hours
+from sequencer.waits.progress import Air
 
 _ANYWHERE = Place("")
 """Stands for every place where the same limit is written."""
@@ -25,17 +26,20 @@ _ANYWHERE = Place("")
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
-    known: dict[tuple[Limit, RoomAir, Openings], StartTest] = {}
-    unspoilt: dict[WaitClock, StartTest] = {}
+    known: dict[Hashable, StartTest] = {}
+    hours_broken: dict[Hashable, Mask] = {}
     for step in case.job.steps:
-        air, hours = case.air(step), case.hours_of(step)
         for limit in step.air:
-            what = "the air that wet layers make" if _by_wet_layers(limit, air) else "the air in the room"
+            said, hours = case.said_of(step), case.hours_of(step)
+            air = case.air_of(step) if felt_by(limit) else said
+            broken = _broken(limit, air, hours_broken)
+            by_layers = air is not said and bool(np.any(broken & ~_broken(limit, said, hours_broken)))
+            what = "the air that wet layers make" if by_layers else "the air in the room"
             text = f"{what} does not allow {step.title} sooner"
             why = Why("material", text, limit.place, None, _cause(step, limit))
-            key = (replace(limit, place=_ANYWHERE, source=""), air, hours)
+            key = limit.kind, limit.hours_before, broken.tobytes(), said.first, hours
             if key not in known:
-                known[key] = _while_working(limit, air, hours)
+                known[key] = _while_working(limit, broken, said.first, hours)
             yield AllowedStarts(step.id, known[key], why)
         for wait in step.waits:
             for limit in wait.limits:
@@ -43,27 +47,28 @@ def rules(case: Case) -> Iterator[Rule]:
                     text = f"the air would spoil {step.title} before it is ready"
                     why = Why("material", text, limit.place, None, _cause(step, limit))
                     clock = case.clock(step, wait)
-                    yield AllowedStarts(step.id, unspoilt.setdefault(clock, _unspoilt(clock)), why)
+                    if clock not in known:
+                        known[clock] = _unspoilt(clock)
+                    yield AllowedStarts(step.id, known[clock], why)
 
 
-def _by_wet_layers(limit: Limit, air: RoomAir) -> bool:
-    """True if the water of layers breaks a limit in hours that would not break it."""
-    if air.said is None or not felt_by(limit):
-        return False
-    without = replace(air, humidity=air.said, said=None)
-    return bool(np.any(broken_hours(limit, air) & ~broken_hours(limit, without)))
+def _broken(limit: Limit, air: Air, known: dict[Hashable, Mask]) -> Mask:
+    """The hours that break a limit, worked out once for all places where it is written."""
+    key = replace(limit, place=_ANYWHERE, source=""), air
+    if key not in known:
+        known[key] = broken_hours(limit, air)
+    return known[key]
 
 
 def _cause(step: Step, limit: Limit) -> Cause:
     return Cause("air", step.id, str(limit.place))
 
 
-def _while_working(limit: Limit, air: RoomAir, openings: Openings) -> StartTest:
+def _while_working(limit: Limit, broken: Mask, first: Minute, openings: Openings) -> StartTest:
     """No minute of work in a broken hour; for "before", no minute of the hours in front of the start either."""
-    broken = broken_hours(limit, air)
     if not broken.any():
         return _always
-    edges, bad = _bad_minutes(broken, air)
+    edges, bad = _bad_minutes(broken, first)
     worked = np.array([], dtype=np.int64)
     if len(openings.opens):
         grid = np.sort(np.concatenate([edges, openings.opens, openings.closes]))
@@ -88,9 +93,9 @@ def _always(starts: Minutes, ends: Minutes) -> Mask:
     return np.ones(len(starts), dtype=np.bool_)
 
 
-def _bad_minutes(broken: Mask, air: RoomAir) -> tuple[Minutes, Minutes]:
+def _bad_minutes(broken: Mask, first: Minute) -> tuple[Minutes, Minutes]:
     """Hour edges, and the broken minutes before each."""
-    edges = air.first + HOUR * np.arange(len(broken) + 1, dtype=np.int64)
+    edges = first + HOUR * np.arange(len(broken) + 1, dtype=np.int64)
     bad = np.concatenate([[0], np.cumsum(broken) * HOUR]).astype(np.int64)
     return edges, bad
 

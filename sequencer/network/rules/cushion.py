@@ -8,26 +8,36 @@ from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import MinuteFunction, Minutes, Rule, WaitFor, Why
 from sequencer.terms.cause import Cause
-from sequencer.terms.hearing import hearings
 from sequencer.waits.clock import WaitClock
 
 
 def rules(case: Case) -> Iterator[Rule]:
     """A longer wait wherever a step of such a trade hears a step of another."""
-    known: dict[tuple[WaitClock | None, str], MinuteFunction] = {}
-    for hearing in hearings(case.job):
-        trade = case.job.trades[hearing.listener.trade]
-        if trade.cushion and hearing.giver.trade != trade.name:
-            clock = case.clock(hearing.giver, hearing.wait) if hearing.wait else None
-            text = f"{trade.name} is kept a cushion behind {hearing.giver.title}"
-            key = (clock, trade.name)
-            behind = known.setdefault(key, _behind(clock, case.openings[trade.name], trade.cushion))
-            why = Why("people", text, trade.place, hearing.giver.id, Cause("cushion", trade.name))
-            yield WaitFor(hearing.giver.id, hearing.listener.id, behind, why)
+    kept = {name: _Kept(case.openings[name], trade.cushion) for name, trade in case.job.trades.items()}
+    for hearing in case.hearings:
+        giver, trade = hearing.giver, case.job.trades[hearing.listener.trade]
+        if trade.cushion and giver.trade != trade.name:
+            text = f"{trade.name} is kept a cushion behind {giver.title}"
+            why = Why("people", text, trade.place, giver.id, Cause("cushion", trade.name))
+            behind = kept[trade.name]
+            after = case.by_clock(giver, hearing.wait, behind.ready) if hearing.wait else behind.work
+            yield WaitFor(giver.id, hearing.listener.id, after, why)
 
 
-def _behind(clock: WaitClock | None, openings: Openings, cushion: int) -> MinuteFunction:
-    def behind(ends: Minutes) -> Minutes:
-        return openings.advance(clock.ready(ends) if clock else ends, cushion)
+class _Kept:
+    """How far behind a trade is kept: so many minutes [min] of its own openings."""
 
-    return behind
+    def __init__(self, openings: Openings, cushion: int) -> None:
+        self.openings, self.cushion = openings, cushion
+
+    def work(self, ends: Minutes) -> Minutes:
+        """Behind an end of work."""
+        return self.openings.advance(ends, self.cushion)
+
+    def ready(self, clock: WaitClock) -> MinuteFunction:
+        """Behind a layer that is ready."""
+
+        def behind(ends: Minutes) -> Minutes:
+            return self.work(clock.ready(ends))
+
+        return behind

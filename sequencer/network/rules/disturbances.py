@@ -32,7 +32,7 @@ def rules(case: Case) -> Iterator[Rule]:
 def tender(case: Case, layer: Step) -> dict[str, Claim]:
     """The disturbances a step's layer does not bear, each with the claim from its start until it does."""
     claims = {
-        wait.purpose: Claim(layer.id, case.clock(layer, wait).ready)
+        wait.purpose: Claim(layer.id, case.by_clock(layer, wait))
         for wait in layer.waits
         if wait.purpose in DISTURBANCES
     }

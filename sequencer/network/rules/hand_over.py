@@ -17,7 +17,7 @@ def rules(case: Case) -> Iterator[Rule]:
         yield Order(step.id, HAND_OVER, _done(step))
         for wait in step.waits:
             if wait.purpose in case.job.hand_over_needs:
-                yield WaitFor(step.id, HAND_OVER, case.clock(step, wait).ready, stands(step, wait))
+                yield WaitFor(step.id, HAND_OVER, case.by_clock(step, wait), stands(step, wait))
 
 
 def _done(step: Step) -> Why:

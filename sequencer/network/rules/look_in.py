@@ -13,7 +13,7 @@ import numpy as np
 from sequencer.network.case import Case
 from sequencer.network.model import MinuteFunction, Minutes, Rule, Why, Window
 from sequencer.terms.cause import Cause
-from sequencer.terms.hearing import hearings, same_use
+from sequencer.terms.hearing import same_use
 from sequencer.terms.minute import Span
 from sequencer.waits.progress import NEVER
 from sequencer.waits.words import length
@@ -27,7 +27,7 @@ def rules(case: Case) -> Iterator[Rule]:
     def latest(minutes: int) -> MinuteFunction:
         return _before_left_alone(away, minutes)
 
-    for hearing in hearings(case.job):
+    for hearing in case.hearings:
         giver, listener = hearing.giver, hearing.listener
         if giver.look_in is not None and same_use(giver, listener):
             text = f"{giver.title}: somebody has to look in every {length(giver.look_in.minutes)}"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sequencer.network.case import Case
 from sequencer.network.model import Order, Rule, WaitFor, Why
 from sequencer.terms.cause import Cause
-from sequencer.terms.hearing import Hearing, hearings
+from sequencer.terms.hearing import Hearing
 from sequencer.terms.job import Step
 from sequencer.terms.practice import COVERS, DISTURBANCES
 from sequencer.terms.wait import Wait
@@ -16,12 +16,12 @@ from sequencer.terms.words import CLIENT
 
 def rules(case: Case) -> Iterator[Rule]:
     """An order for every end of work that is heard, a wait for every ready."""
-    for hearing in hearings(case.job):
+    for hearing in case.hearings:
         if hearing.wait is None:
             yield Order(hearing.giver.id, hearing.listener.id, _after_work(hearing))
         else:
-            clock = case.clock(hearing.giver, hearing.wait)
-            yield WaitFor(hearing.giver.id, hearing.listener.id, clock.ready, stands(hearing.giver, hearing.wait))
+            ready = case.by_clock(hearing.giver, hearing.wait)
+            yield WaitFor(hearing.giver.id, hearing.listener.id, ready, stands(hearing.giver, hearing.wait))
 
 
 def stands(giver: Step, wait: Wait) -> Why:

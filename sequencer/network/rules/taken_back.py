@@ -16,6 +16,6 @@ def rules(case: Case) -> Iterator[Rule]:
             for taker in takers_of(case.job, step, need.word):
                 for giver in given_again(case.job, taker, need.word):
                     wait = given_wait(giver, need.word)
-                    away = Claim(taker.id, case.clock(giver, wait).ready if wait else None, giver.id)
+                    away = Claim(taker.id, case.by_clock(giver, wait) if wait else None, giver.id)
                     text = f"{taker.title} takes back {need.word}"
                     yield OneAtATime((away, Claim(step.id)), Why("material", text, need.place, taker.id))
