@@ -22,7 +22,7 @@ from sequencer.network.model import Network
 from sequencer.network.past import past_of
 from sequencer.plan import AIR_AT_ONCE, DRIER_AIR, Plan, Plans
 from sequencer.settling import Cases, in_own_air
-from sequencer.solve import Answer, NoAnswer, first_answer, solve, sooner
+from sequencer.solve import Answer, NoAnswer, first_answer, solve
 from sequencer.terms.away_everywhere import away_everywhere
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute, Span
@@ -44,15 +44,12 @@ DAMPER = "the air is taken to be damper than wet layers make it in the end: no p
 MORE_EFFORT = "Only a first plan was looked for (--effort 0); with more effort one may be found."
 """Said where something has happened: which rules collide then, only a whole search tells."""
 
-SOONER_EFFORT = 2.0
-"""Limit of asking whether a job can be done sooner [deterministic seconds of the solver]."""
-
 Tell = Callable[[str], None]
 _Solved = tuple[Case, Network, Answer, Times, tuple[str, ...], bool, str]
 """A plan, what is assumed of its air, whether the audit has found it sound already, and in which air it is the best."""
 
 __all__ = [
-    "BrokenPlan", "NoOrderFits", "airs", "can_be_sooner", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
+    "BrokenPlan", "NoOrderFits", "airs", "plan_for", "plan_of", "plans_for", "plans_of", "settled",
     "timed",
 ]  # fmt: skip
 
@@ -251,16 +248,6 @@ def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute], tid
 def _late(job: Job, steps: Iterable[str]) -> tuple[str, ...]:
     """Air that is taken to change later than the step it begins with is done, in sentences."""
     return tuple(f"air after {job.step(id).title} ({id}) taken to begin later: no plan settles it" for id in steps)
-
-
-def can_be_sooner(job: Job, than: Minute, effort: float = 1.0) -> bool | None:
-    """Whether a job can hand over in an earlier half-day than that of a moment; None if the effort did not tell.
-
-    True, too, where air begins with a step: only a plan tells then.
-    """
-    if job.switches:
-        return True
-    return sooner(build(Case(job, airs(job))), than, SOONER_EFFORT * effort)
 
 
 def timed(job: Job, plan: Plan) -> Timed:

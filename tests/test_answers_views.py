@@ -89,7 +89,7 @@ def test_a_page_about_a_step_asks_about_that_step() -> None:
     page = why_page(plan, why(of, plan, ident("paint")))
     assert page.startswith("tiny. Why u paint not sooner than Wed 4 March 09:00?")
     assert " Mon 2 Mar 09:00  | u coat stands 48 h" in page
-    assert "If it were ready at once, hand-over moves to Mon 2 March 11:00." in page
+    assert "If it were ready at once, hand-over moves to Mon 2 March, before noon." in page
     assert "2 days" in page
 
 
@@ -131,7 +131,7 @@ def test_a_person_who_does_not_come_is_named_with_the_day_he_does() -> None:
     plan = plan_of(of)
     page = in_one_line(why_page(plan, why(of, plan)))
     assert "plumber does not come before Thu 5 Mar" in page
-    assert "If plumber were free at all working hours, hand-over moves to Mon 2 March 09:00." in page
+    assert "If plumber were free at all working hours, hand-over moves to Mon 2 March, before noon." in page
 
 
 SMALL = {
@@ -171,7 +171,7 @@ def test_the_shell_tells_why_hand_over_is_not_sooner(tmp_path: Path, capsys: pyt
     out, err = capsys.readouterr()
     assert out.startswith("small. Why not sooner than Wed 4 March 10:00?")
     assert "coat first stands 48 h" in out
-    assert "hand-over moves to Mon 2 March 10:00" in in_one_line(out)
+    assert "hand-over moves to Mon 2 March, before noon" in in_one_line(out)
     assert err == ""
 
 

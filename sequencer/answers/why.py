@@ -13,10 +13,12 @@ from sequencer.answers.chain import Link, chain
 from sequencer.causes.without import without
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
-from sequencer.planning import NoOrderFits, can_be_sooner, plan_of, timed
+from sequencer.planning import timed
+from sequencer.sooner import NotSooner, Sooner, as_a_plan, sooner
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
+from sequencer.writeup.timed import Timed
 
 MOST = 12
 """Causes tried: those that held the longest."""
@@ -31,8 +33,9 @@ Tell = Callable[[str], None]
 class Saving:
     """What it would save if a cause alone were gone.
 
-    `finish`: hand-over then. `minutes` [min], and `half_days` of the place's working days, that it is earlier: 0 if
-    hand-over stays in its half-day. `sure` False: an earlier hand-over was neither found nor ruled out.
+    `finish`: hand-over then, in as early a half-day as can be; at the minute a plan has it only if that was asked for.
+    `minutes` [min], and `half_days` of the place's working days, that it is earlier: 0 if hand-over stays in its
+    half-day. `sure` False: a hand-over earlier than that was neither found nor ruled out.
     """
 
     finish: Minute
@@ -72,42 +75,25 @@ def why(
 ) -> WhyNot:
     """Why a step of a plan, or hand-over, is not sooner. `job`: the job the plan was made of. KeyError for no step.
 
-    Without `to_the_minute` a smaller saving than the largest is right in half-days alone, which takes far less time.
+    Without `to_the_minute` savings are right in half-days alone, which takes far less time.
     """
     job = _as_planned(job, plan)
     links = chain(timed(job, plan), of)
     causes = _longest(links)
     savings: dict[Cause, Saving] = {}
-    plans: dict[Cause, Plan] = {}
-    again = AGAIN * effort
+    found: dict[Cause, Sooner] = {}
     for number, cause in enumerate(causes[:most], 1):
         told(f"planning again without one thing at a time: {number} of {min(most, len(causes))}")
-        changed = without(job, cause)
-        sooner = can_be_sooner(changed, plan.finish, effort)
-        found = _planned(changed, again, to_the_minute) if sooner else None
-        savings[cause] = _saving(job, plan, found) if found else Saving(plan.finish, 0, 0, sooner is False)
-        if found is not None:
-            plans[cause] = found
-    earliest = min((_half_day(job, found.finish) for found in plans.values()), default=0)
-    for cause in () if to_the_minute else [c for c, found in plans.items() if _half_day(job, found.finish) == earliest]:
-        plans[cause] = _planned(without(job, cause), again, tidy=True) or plans[cause]
-        savings[cause] = _saving(job, plan, plans[cause])
-    best = max((cause for cause in plans if savings[cause].minutes), key=lambda c: savings[c].minutes, default=None)
-    then = _new_link(without(job, best), plans[best], of, links) if best else None
+        try:
+            found[cause] = sooner(without(job, cause), plan.finish, AGAIN * effort)
+            if to_the_minute:
+                found[cause] = as_a_plan(without(job, cause), plan.finish, AGAIN * effort, found[cause])
+            savings[cause] = _saving(job, plan, found[cause])
+        except NotSooner as none:
+            savings[cause] = Saving(plan.finish, 0, 0, none.certain)
+    best = min(found, key=lambda cause: _half_day(job, found[cause].finish), default=None)
+    then = _new_link(found[best].timed(), of, links) if best else None
     return WhyNot(of, links, savings, best, then, max(0, len(causes) - most))
-
-
-def _planned(job: Job, effort: float, tidy: bool) -> Plan | None:
-    """The plan of a changed job, None if there is none; one that is not tidy has proven its half-day."""
-    try:
-        found = plan_of(job, effort, tidy=tidy)
-        if not (tidy or found.proven):
-            found = plan_of(job, effort)
-    except NoOrderFits:
-        return None
-    if found.interrupted:
-        raise KeyboardInterrupt
-    return found
 
 
 def _as_planned(job: Job, plan: Plan) -> Job:
@@ -124,13 +110,10 @@ def _longest(links: tuple[Link, ...]) -> list[Cause]:
     return sorted(held, key=lambda cause: -held[cause])
 
 
-def _saving(job: Job, plan: Plan, sooner: Plan) -> Saving:
-    """Nothing, where only the hour of the same half-day is another."""
-    if _half_day(job, sooner.finish) >= _half_day(job, plan.finish):
-        return Saving(plan.finish, 0, 0, sooner.proven)
+def _saving(job: Job, plan: Plan, sooner: Sooner) -> Saving:
     between = job.half_days[_half_day(job, sooner.finish) : _half_day(job, plan.finish)]
     working = sum(any(start <= moment < end for start, end in job.working_days) for moment in between)
-    return Saving(sooner.finish, plan.finish - sooner.finish, working)
+    return Saving(sooner.finish, plan.finish - sooner.finish, working, sooner.proven)
 
 
 def _half_day(job: Job, moment: Minute) -> int:
@@ -138,8 +121,8 @@ def _half_day(job: Job, moment: Minute) -> int:
     return sum(start <= moment for start in job.half_days)
 
 
-def _new_link(job: Job, plan: Plan, of: str, known: tuple[Link, ...]) -> Link | None:
-    """The first link of a plan's chain that another chain does not have."""
+def _new_link(sooner: Timed, of: str, known: tuple[Link, ...]) -> Link | None:
+    """The first link of a chain in other times that another chain does not have."""
     old = {(link.step, link.by, link.cause) for link in known}
-    links = chain(timed(_as_planned(job, plan), plan), of)
-    return next((link for link in links if link.cause and (link.step, link.by, link.cause) not in old), None)
+    caused = (link for link in chain(sooner, of) if link.cause)
+    return next((link for link in caused if (link.step, link.by, link.cause) not in old), None)

@@ -2,7 +2,8 @@
 
 from sequencer.solve.answer import Answer, NoAnswer
 from sequencer.solve.by_itself import Alone, alone
-from sequencer.solve.possible import Work, fits, sooner
+from sequencer.solve.earlier import earliest_before
+from sequencer.solve.possible import Work, fits
 from sequencer.solve.round_trip import pushed_out
 from sequencer.solve.several import AnswerOfAll, solve_several
 from sequencer.solve.solve import first_answer, solve
@@ -14,10 +15,10 @@ __all__ = [
     "NoAnswer",
     "Work",
     "alone",
+    "earliest_before",
     "first_answer",
     "fits",
     "pushed_out",
     "solve",
     "solve_several",
-    "sooner",
 ]

@@ -87,14 +87,15 @@ def least_half_day(problem: Problem, known: int, all_loads: list[Load]) -> int:
     low, high = 0, len(half_days) - 1
     while low < high:
         middle = (low + high) // 2
-        if _possible(trimmer, half_days[middle], all_loads):
+        if may_be_by(trimmer, half_days[middle], all_loads):
             high = middle
         else:
             low = middle + 1
     return int(half_days[low])
 
 
-def _possible(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
+def may_be_by(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
+    """True if neither path nor load rules out hand-over in a half-day or before."""
     problem = trimmer.problem
     last = int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
     trimmed = trimmer.trim(last)

@@ -53,14 +53,18 @@ def look_at(
     reach = max(FIRST_LOOK, LOADS_LOOKED * (least - network.start))
     while True:
         until = min(network.start + reach, network.horizon)
-        look = _passed(lay(network, until), weights, passes, told, near or {})
+        look = passed(lay(network, until), weights, passes, told, near)
         if look.places is not None or until == network.horizon:
             return look
         reach *= 2
 
 
-def _passed(
-    problem: Problem, weights: list[Load], passes: int, told: Callable[[str], None], near: Mapping[str, Minute]
+def passed(
+    problem: Problem,
+    weights: list[Load],
+    passes: int,
+    told: Callable[[str], None] = lambda _: None,
+    near: Mapping[str, Minute] | None = None,
 ) -> Look:
     """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
     hand_over = problem.hand_over
@@ -71,7 +75,7 @@ def _passed(
     bound = least_half_day(problem, last, weights)
     bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
     known = [base for base in bases if base is not None]
-    first = [float(near[id]) for id in problem.ids] if all(id in near for id in problem.ids) else None
+    first = [float(near[id]) for id in problem.ids] if near and all(id in near for id in problem.ids) else None
     if not known:
         return Look(problem, None, bound, ())
 

@@ -9,12 +9,10 @@ from sequencer.network.model import Network
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.list_pass import ListPass, Stuck
-from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.problem import Problem
 from sequencer.solve.solve import MOST_TASKS
 from sequencer.solve.trim import trim
-from sequencer.terms.minute import Minute
 
 STARTS_A_TASK = 20
 """Starts given to the solver that cost as much as a task that is laid and passed without it; measured."""
@@ -68,27 +66,6 @@ def _paid_for(problem: Problem, effort: float, work: Work) -> bool | None:
         return None
     work.left -= price
     return _asked(problem, effort)
-
-
-def sooner(network: Network, than: Minute, effort: float) -> bool | None:
-    """True if some plan hands over in a half-day before that of the moment `than`, False if none, None if unknown."""
-    network = ahead(network)
-    half_day = max((start for start in network.half_days if start <= than), default=network.start)
-    problem = lay(network, half_day)
-    if _by_list(problem):
-        return True
-    if _overloaded(network, than):
-        return False
-    return _by_lists(problem) or _asked(problem, effort)
-
-
-def _overloaded(network: Network, than: Minute) -> bool:
-    """True if path and load rule out every half-day before that of a moment."""
-    problem = lay(network, min((start for start in network.half_days if start > than), default=network.horizon))
-    if _latest(problem) is None:
-        return True
-    known = sum(start <= than for start in network.half_days)
-    return least_half_day(problem, known, loads(network)) == known
 
 
 def _by_list(problem: Problem) -> bool:

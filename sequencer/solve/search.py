@@ -124,6 +124,20 @@ def plan_exists(problem: Problem, effort: float) -> bool | None:
     return True if status in PLAN else False if status == "INFEASIBLE" else None
 
 
+def ruled_out(problem: Problem, effort: float) -> bool:
+    """True if it is soon proven that no times fit: without first making the model simpler, which takes longer than
+    such a proof."""
+    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
+    if trimmed is None:
+        return True
+    model, solver = Model(problem, trimmed), new_solver(effort)
+    solver.parameters.cp_model_presolve = False
+    solver.parameters.linearization_level = 0
+    status = run(solver, model)
+    _go_on(model)
+    return status == "INFEASIBLE"
+
+
 def new_solver(effort: float) -> cp_model.CpSolver:
     """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring."""
     solver = cp_model.CpSolver()

@@ -64,7 +64,7 @@ class Trimmer:
     def first(self) -> tuple[int, ...] | None:
         """The first place of every task, whenever hand-over is; None: a task has none."""
         first = [0] * len(self.starts)
-        return tuple(first) if all(self.starts) and self._rise(first) else None
+        return tuple(first) if all(self.starts) and self.rise(first) else None
 
     def _order(self) -> list[int]:
         """The tasks, each after those it follows."""
@@ -78,7 +78,7 @@ class Trimmer:
                         order.append(other)
         return order
 
-    def _rise(self, first: list[int]) -> bool:
+    def rise(self, first: list[int]) -> bool:
         """Moves first places up until nothing changes. False: a task has no place left."""
         todo, queued = deque(self.order), set(self.order)
         starts = self.starts

@@ -13,7 +13,7 @@ from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
-from sequencer.views.why_words import amount, explained, held_by, is_a_night, name_of, saved_words, starting
+from sequencer.views.why_words import amount, explained, half_day, held_by, is_a_night, name_of, saved_words, starting
 
 WIDTH = 80
 WHEN, KIND, SAVED = 17, 10, 10
@@ -111,5 +111,5 @@ def _without(plan: Plan, answer: WhyNot, link: Link) -> str:
         return ""
     if not saving.minutes:
         return "Without it alone hand-over stays." if saving.sure else "What it would save is not known."
-    moment = Clock(plan.zone).at(saving.finish)
-    return f"Without it alone hand-over is {amount(saving)} earlier, {moment}."
+    then = half_day(Clock(plan.zone), saving.finish)
+    return f"Without it alone hand-over is {amount(saving)} earlier, {then}."

@@ -9,7 +9,7 @@ from sequencer.answers.why import Saving, WhyNot
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
 from sequencer.terms.cause import CauseKind
-from sequencer.terms.minute import DAY, HOUR
+from sequencer.terms.minute import DAY, HOUR, Minute
 from sequencer.terms.words import how_of, in_words
 from sequencer.views.clock import Clock, brief, length, usual, whole_days
 from sequencer.views.columns import rooms_of
@@ -106,6 +106,12 @@ def amount(saving: Saving) -> str:
     return f"{days} day" if days == "1" else f"{days} days"
 
 
+def half_day(clock: Clock, moment: Minute) -> str:
+    """Thu 2 April, after noon: as exactly as savings are counted."""
+    day = clock.day(moment)
+    return f"{usual(day)}, {'before' if moment < clock.noon(day) else 'after'} noon"
+
+
 def is_a_night(link: Link) -> bool:
     """True for hours in which nobody works that are no lost day."""
     return link.kind == "hours" and link.until - link.since < DAY
@@ -122,7 +128,7 @@ def explained(plan: Plan, answer: WhyNot) -> list[str]:
         told.append(f"{_capital(held_by(plan, link))}{where}.")
         gone = IF_GONE[link.cause.kind].format(of=link.cause.of)
         saving = answer.savings[link.cause]
-        told.append(f"{gone}, hand-over moves to {clock.at(saving.finish)}.")
+        told.append(f"{gone}, hand-over moves to {half_day(clock, saving.finish)}.")
     if answer.then is not None:
         told.append(f"The next reason would then be: {held_by(plan, answer.then)}.")
     if answer.untried:

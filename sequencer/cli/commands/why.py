@@ -20,8 +20,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     def text(plan: Plan) -> str:
         plain = arguments.plain or is_dumb()
-        of, exact = one_step(plan, " ".join(arguments.word)), arguments.json or plain
-        answer = why(job, plan, of, arguments.effort, told=tell, to_the_minute=exact)
+        of = one_step(plan, " ".join(arguments.word))
+        answer = why(job, plan, of, arguments.effort, told=tell, to_the_minute=arguments.json)
         if arguments.json:
             return why_as_json(plan, answer)
         return why_plain(plan, answer) if plain else why_page(plan, answer)
