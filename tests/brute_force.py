@@ -163,7 +163,8 @@ def _in_order_of_hearing(job: Job) -> list[Step]:
 
 
 def _part(job: Job, placed: set[str]) -> Job:
-    """The job of some steps alone; what hangs on a step that is not among them asks nothing yet."""
+    """The job of some steps alone; what hangs on a step that is not among them asks nothing yet, and a firm visit of
+    such a step brings its trade as it will."""
     before = _heard(job)
     steps = tuple(_alone(job, step, placed, before[step.id] <= placed) for step in job.steps if step.id in placed)
     orders = tuple(
@@ -171,13 +172,12 @@ def _part(job: Job, placed: set[str]) -> Job:
         for order in job.orders
         if order.made_after is None or order.made_after in placed
     )
-    bookings = tuple(booking for booking in job.bookings if booking.step in placed)
     decisions = tuple(
         replace(one, for_steps=tuple(id for id in one.for_steps if id in placed)) for one in job.decisions
     )
     absences = tuple(one for one in job.house.absences if {one.off, one.back} <= placed)
     house = replace(job.house, absences=absences)
-    return replace(job, steps=steps, orders=orders, bookings=bookings, decisions=decisions, house=house)
+    return replace(job, steps=steps, orders=orders, decisions=decisions, house=house)
 
 
 def _alone(job: Job, step: Step, placed: set[str], hears: bool) -> Step:

@@ -63,6 +63,14 @@ ROWS = {
         {"a": "Mon 14-16, Tue 8-10"}, {"a": "Mon 15-16, Tue 8-11"},
         ("bath/u/a brings plumber for less than the shortest visit",),
     ),
+    "on the day of a firm visit they come anyway": Row(
+        job(
+            step("a", 240, by="plumber"), step("hall/u/b", by="plumber"), trades=[trade("plumber", shortest_visit=120)],
+            bookings=(booking("hall/u/b", "Mon 8", "plumber"),),
+        ),
+        {"a": "Mon 15-16, Tue 8-11", "hall/u/b": "Mon 8-9"}, {"a": "Tue 15-16, Wed 8-11"},
+        ("bath/u/a brings plumber for less than the shortest visit",),
+    ),
     "hand-over lies in working hours": Row(
         job(step("a")), {"a": "Mon 8-9"}, {}, ("hand-over lies outside working hours",), then_over="Sat 10"
     ),

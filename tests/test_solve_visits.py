@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from tiny_jobs import booking, broken, job, moment, network_of, solved, step, trade, wait
+from tiny_jobs import booking, broken, job, moment, network_of, solved, spans, step, trade, wait
 
 from sequencer.network.model import Minutes, Order, Why, Window
 from sequencer.solve import Answer
 from sequencer.solve.widths import widths
-from sequencer.terms.job import Job
-from sequencer.terms.minute import HOUR
+from sequencer.terms.job import Job, Workday
+from sequencer.terms.minute import HOUR, Minute
 from sequencer.writeup import times_of
 
 
@@ -49,6 +49,50 @@ def test_a_visit_that_is_given_up_needs_notice_like_any_other() -> None:
     answer = solved(network_of(of))
     assert answer.released == ("bath/u/b",)
     assert answer.starts["bath/u/b"] == moment("Mon2 8")
+    assert sound(of, answer)
+
+
+def plumber_from(hours_of_yours: int, firm: str = "") -> tuple[Minute, Answer]:
+    """When a plumber who does not come for less than an hour starts on four hours behind yours, and the whole answer;
+    `firm`: the moment he is booked for an hour in the hall."""
+    visits = (booking("hall/u/c", firm, "plumber"),) if firm else ()
+    of = job(
+        step("a", hours_of_yours), step("b", 240, by="plumber", after="a"),
+        step("hall/u/c", by="plumber", after="b"), step("d", by="plumber", after="hall/u/c"),
+        trades=(trade("plumber", shortest_visit=HOUR),), bookings=visits,
+    )  # fmt: skip
+    answer = solved(network_of(of))
+    assert sound(of, answer)
+    return answer.starts["bath/u/b"], answer
+
+
+def test_a_last_half_hour_may_fall_on_the_day_of_a_firm_visit_and_on_no_other() -> None:
+    assert plumber_from(210)[0] == moment("Mon 13")
+    assert plumber_from(210, firm="Tue 9")[0] == moment("Mon 11:30")
+    assert plumber_from(210, firm="Wed 9")[0] == moment("Mon 13")
+
+
+def test_where_the_firm_visit_is_given_up_the_shortest_visit_counts_on_its_day_again() -> None:
+    start, answer = plumber_from(210, firm="Tue 8:00")
+    assert answer.released == ("hall/u/c",)
+    assert start == moment("Mon 13")
+
+
+def test_a_firm_visit_stands_though_less_than_the_shortest_is_left_of_its_day() -> None:
+    crew = (trade("plumber", shortest_visit=HOUR),)
+    of = job(step("b", by="plumber"), trades=crew, bookings=(booking("b", "Tue 15:30", "plumber"),))
+    answer = solved(network_of(of))
+    assert (answer.starts["bath/u/b"], answer.released) == (moment("Tue 15:30"), ())
+    assert sound(of, answer)
+
+
+def test_no_step_goes_on_over_a_day_that_is_shorter_than_the_shortest_visit() -> None:
+    monday, tuesday, *rest = trade("plumber").days
+    half_an_hour = Workday(spans("Tue 8-8:30"))
+    short = replace(trade("plumber", shortest_visit=HOUR), days=(monday, half_an_hour, *rest))
+    of = job(step("b", 600, by="plumber"), trades=(short,))
+    answer = solved(network_of(of))
+    assert answer.starts["bath/u/b"] == moment("Wed 8")
     assert sound(of, answer)
 
 

@@ -114,6 +114,22 @@ def test_two_firm_visits_that_meet_cannot_both_be_kept() -> None:
     assert sum(len(plan.released) for plan in plans.plans) == 1
 
 
+def test_a_visit_that_is_given_up_brings_nobody_unasked_any_more() -> None:
+    """The plumber needs notice: what else is to be done on the day of his firm visit is done then only as it stands."""
+    people = (plumber(earliest=moment("Mon2 8"), notice_days=5), trade("you", SHORT))
+    asked = step("hall/u/y", HOUR, by="plumber"), step("hall/u/z", 4 * HOUR, after="hall/u/y")
+    late = tiny(
+        step("w", 4 * HOUR),
+        step("x", HOUR, by="plumber", after="w"),
+        *asked,
+        trades=people,
+        bookings=(booking("x", "Mon 8", "plumber"),),
+    )
+    plans = planned(*shared(late, one("x", by="you")))
+    assert [each.step for each in plans.of("a").released] == ["bath/u/x"]
+    assert plans.of("a").step("hall/u/y").start >= moment("Mon2 8")
+
+
 AT_ONCE = "plumber is needed at once for a: bath/u/x, b: bath/u/x"
 TOO_SHORT = "plumber has no time to travel between a: bath/u/x and b: bath/u/x"
 SAID = [AT_ONCE, TOO_SHORT]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from sequencer.audit.people import they_come_anyway
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.house import House
 from sequencer.terms.job import Step, Trade
@@ -37,7 +38,7 @@ def broken(site: Site) -> Iterator[str]:
         one_day = step.one_go or (house.lived_in and bool(step.services_off))
         if one_day and len(days) > 1:
             yield f"{step.id} does not lie within one day"
-        yield from _stubs(step, trade, pieces)
+        yield from _stubs(site, step, trade)
     spans = [span for day in site.job.trades[site.job.hand_over_trade].days for span in day.spans]
     if house.access is not None:
         spans = _clipped(spans, [house.access])
@@ -60,9 +61,7 @@ def _clipped(spans: Iterable[Span], allowed: list[tuple[Span, ...]]) -> list[Spa
     return found
 
 
-def _in_hours(
-    step: Step, trade: Trade, pieces: tuple[Span, ...], allowed: list[tuple[Span, ...]]
-) -> Iterator[str]:
+def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], allowed: list[tuple[Span, ...]]) -> Iterator[str]:
     while_it_lasts = (pieces[0][0], pieces[-1][1])
     spans = [span for day in trade.days for span in day.spans if overlap(span, while_it_lasts)]
     for number, (start, end) in enumerate(pieces):
@@ -85,11 +84,14 @@ def _day(trade: Trade, piece: Span) -> int:
     return next((n for n, day in enumerate(trade.days) if day.spans[0][0] <= piece[0] < day.spans[-1][1]), -1)
 
 
-def _stubs(step: Step, trade: Trade, pieces: tuple[Span, ...]) -> Iterator[str]:
-    """No day of a step holds less than the shortest visit, unless the step is shorter."""
+def _stubs(site: Site, step: Step, trade: Trade) -> Iterator[str]:
+    """No day of a step holds less than the shortest visit, unless the step is shorter, or they come then anyway."""
     least = min(trade.shortest_visit, step.minutes)
+    if not least or any(booking.step == step.id for booking in site.job.bookings):
+        return
     by_day: dict[int, int] = {}
-    for piece in pieces:
-        by_day[_day(trade, piece)] = by_day.get(_day(trade, piece), 0) + piece[1] - piece[0]
+    for piece in site.times.pieces[step.id]:
+        if not they_come_anyway(site, trade, piece[0]):
+            by_day[_day(trade, piece)] = by_day.get(_day(trade, piece), 0) + piece[1] - piece[0]
     if any(minutes < least for minutes in by_day.values()):
         yield f"{step.id} brings {trade.name} for less than the shortest visit"

@@ -26,7 +26,7 @@ def broken(site: Site) -> Iterator[str]:
             if start != booked[step.id]:
                 yield f"{step.id} is not at the hour it is booked for"
             continue
-        if _they_come_anyway(site, trade, start):
+        if they_come_anyway(site, trade, start):
             continue
         since = site.job.asked.get(step.id)
         earliest = trade.earliest if since is None else since.soonest
@@ -48,7 +48,7 @@ def broken(site: Site) -> Iterator[str]:
                 yield f"{id} starts before {decision.by} decides on {decision.name}"
 
 
-def _they_come_anyway(site: Site, trade: Trade, moment: Minute) -> bool:
+def they_come_anyway(site: Site, trade: Trade, moment: Minute) -> bool:
     """True on a day for which a firm visit of a trade stands."""
     firm = [booking.at for booking in site.job.bookings if booking.trade == trade.name]
     days = [(day.spans[0][0], day.spans[-1][1]) for day in trade.days]

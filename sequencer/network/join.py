@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import fields, replace
 from functools import partial
 from typing import Any
 
-from sequencer.network.across import Crew, across, crews, in_job
+from sequencer.network.across import Crew, across, crews, in_job, own_id
 from sequencer.network.counted import Counted, CountedGoal
 from sequencer.network.hours import Openings, WorkClock
-from sequencer.network.model import HAND_OVER, AllowedStarts, CountedCost, End, Network, Order, Rule, Task, Why
+from sequencer.network.model import (
+    HAND_OVER,
+    AllowedStarts,
+    CountedCost,
+    End,
+    Network,
+    Order,
+    Rule,
+    StartTest,
+    Task,
+    Why,
+)
 from sequencer.network.rules.notice import not_before
 from sequencer.network.rules.soonest import weight
 from sequencer.terms.cause import Cause
@@ -66,7 +77,14 @@ def _with_names(one: Any, job: str) -> Any:
             changes[name] = in_job(job, value)
         elif name == "claims":
             changes[name] = tuple(_with_names(claim, job) for claim in value)
+        elif name == "without" and value is not None:
+            changes[name] = partial(_without, value, job)
     return replace(one, **changes)
+
+
+def _without(allowed: Callable[[Collection[str]], StartTest], job: str, given_up: Collection[str]) -> StartTest:
+    """What a rule of a job allows when the firm visits of some steps of all jobs are given up."""
+    return allowed(tuple(own for name, own in map(own_id, given_up) if name == job))
 
 
 def _said_across(rule: Rule, job: Job, shared: Sequence[Crew]) -> bool:

@@ -12,6 +12,7 @@ from functools import lru_cache
 import numpy as np
 
 from sequencer.network.case import Case
+from sequencer.network.firm_days import firm_days
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job, Trade
@@ -43,12 +44,7 @@ class _Asked:
 
     def __init__(self, job: Job, trade: Trade, moment: Minute) -> None:
         self.moment = moment
-        self.days = {
-            booking.step: (day.spans[0][0], day.spans[-1][1])
-            for booking in job.bookings
-            for day in (trade.days if booking.trade == trade.name else ())
-            if day.spans[0][0] <= booking.at < day.spans[-1][1]
-        }
+        self.days = firm_days(job, trade)
         self.tests: dict[frozenset[str], StartTest] = {}
 
     def rule(self, step: str, why: Why) -> AllowedStarts:
