@@ -14,13 +14,14 @@ def broken(site: Site) -> Iterator[str]:
     """Steps that meet on a surface, in a room, or on a closed floor."""
     for room in site.job.rooms:
         here = [step for step in site.in_room(room.name) if step.where is None]
-        for one, other in combinations(here, 2):
-            yield from _same_surface(site, one, other)
+        for (one, its), (other, theirs) in combinations([(step, site.shut(step)) for step in here], 2):
+            if overlap(its, theirs):
+                yield from _same_surface(site, one, other)
         yield from _too_many(site, room, here)
         standing = [step for step in here if step.stands != "elsewhere"]
         through = (step for name in (room.name, *site.way_in(room.name)) for step in site.in_room(name))
-        for closer, other in product(through, standing):
-            if closer is not other and closer.where is None and closer.stands != "elsewhere":
+        for closer, other in product(filter(_closes_floor, through), standing):
+            if closer is not other and overlap(site.shut(closer), (site.start(other), site.end(other))):
                 yield from _closed_floor(site, closer, other)
 
 
@@ -29,8 +30,7 @@ def _same_surface(site: Site, one: Step, other: Step) -> Iterator[str]:
         return
     if site.behind(one, other):
         return
-    meets = any(a.touches(b) for a in one.surfaces for b in other.surfaces)
-    if meets and overlap((site.start(one), site.opens(one)), (site.start(other), site.opens(other))):
+    if any(a.touches(b) for a in one.surfaces for b in other.surfaces):
         yield f"{one.id} and {other.id} meet on a surface that is closed to one of them"
 
 
@@ -43,11 +43,13 @@ def _too_many(site: Site, room: Room, here: list[Step]) -> Iterator[str]:
             yield f"{', '.join(s.id for s in there)} are in the {room.name} at once"
 
 
+def _closes_floor(step: Step) -> bool:
+    there = step.where is None and step.stands != "elsewhere"
+    return there and step.closing is not None and step.closing.grade == "keep off"
+
+
 def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
-    closing = closer.closing
-    if closing is None or closing.grade != "keep off" or site.let_in(closer, other) or site.let_in(other, closer):
-        return
-    if site.behind(closer, other):
+    if site.let_in(closer, other) or site.let_in(other, closer) or site.behind(closer, other):
         return
     floors = {surface.name for surface in closer.surfaces} & {*FLOORS}
     room_floor, shower_floor = FLOORS
@@ -57,6 +59,5 @@ def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
             stood_on.add(shower_floor)
     else:
         stood_on = {room_floor}
-    shut = (site.start(closer), site.opens(closer))
-    if floors & stood_on and overlap(shut, (site.start(other), site.end(other))):
+    if floors & stood_on:
         yield f"{other.id} stands on a floor that {closer.id} keeps closed"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.audit.days import days_between
+from sequencer.audit.grouped import kin
 from sequencer.audit.site import Site, meet
 from sequencer.terms.job import Step
 
@@ -29,17 +31,16 @@ def heard(site: Site, step: Step) -> Iterator[tuple[Step, str | None]]:
         yield site.job.step(link.id), link.purpose
     for need in (*step.needs, *step.follows):
         room, _, word = need.word.rpartition(":")
-        for giver in site.in_room(room.strip() or step.room):
-            for given in giver.gives:
-                near = giver.id != step.id and (bool(room) or meet(step, giver))
-                if given.state == word.strip() and near and not _repair(site, giver, step, word):
-                    yield giver, given.purpose
+        for giver, given in site.givers(room.strip() or step.room, word.strip()):
+            near = giver.id != step.id and (bool(room) or meet(step, giver))
+            if near and not _repair(site, giver, step, word):
+                yield giver, given.purpose
 
 
 def _repair(site: Site, giver: Step, step: Step, state: str) -> bool:
     """True if a giver only gives again what its own recipe took back from a step: that is looked at state by state."""
-    takers = [s for s in site.family(giver) if any(back.word == state.strip() for back in s.takes_back)]
-    others = [s for s in takers if step not in site.family(s) and (s.room != step.room or meet(s, step))]
+    takers = [s for s in site.takers(giver.room, state.strip()) if kin(s, giver)]
+    others = [s for s in takers if not kin(s, step) and (s.room != step.room or meet(s, step))]
     return bool(others) or step in takers
 
 
@@ -56,6 +57,7 @@ def _cushion(site: Site, step: Step, giver: Step, purpose: str | None) -> Iterat
     trade = site.job.trades[step.trade]
     if trade.cushion and giver.trade != trade.name:
         ready, start = site.ready(giver, purpose), site.start(step)
-        between = sum(max(0, min(b, start) - max(a, ready)) for day in trade.days for a, b in day.spans)
+        days = days_between(trade, ready, start)
+        between = sum(max(0, min(b, start) - max(a, ready)) for day in days for a, b in day.spans)
         if between < trade.cushion:
             yield f"{step.id} comes less than the cushion of {trade.name} behind {giver.id}"

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 
 from sequencer.air.hourly import RoomAir
+from sequencer.audit.days import begun_before, begun_by
 from sequencer.audit.site import Site, Times
 from sequencer.terms.goal import AWAITED, HAND_OVER_GOAL, TOLD_VISITS_MOVED, VISITS
 from sequencer.terms.job import Job, Step, Trade
@@ -22,6 +24,7 @@ def counted(job: Job, airs: dict[str, RoomAir], times: Times) -> dict[str, int]:
     """What a plan comes to by the names of the goals: half-days, visits moved, visits."""
     site = Site(job, airs, times)
     left = [step for step in job.steps if step.id not in (job.past or {})]
+    ahead = {step.id for step in left}
     found = {HAND_OVER_GOAL: _half_day(job, times.hand_over)}
     if job.told is not None:
         found[TOLD_VISITS_MOVED] = sum(_moved(site, visit.steps) for visit in job.told.visits)
@@ -30,14 +33,14 @@ def counted(job: Job, airs: dict[str, RoomAir], times: Times) -> dict[str, int]:
         if ready:
             found[word] = max(_half_day(job, moment) for moment in ready)
     others = [trade for trade in job.trades.values() if trade.name != job.hand_over_trade]
-    theirs = {trade.name: [step for step in job.steps if step.trade == trade.name] for trade in others}
-    coming = [trade for trade in others if any(step in left for step in theirs[trade.name])]
+    theirs = {trade.name: site.of_trade(trade.name) for trade in others}
+    coming = [trade for trade in others if any(step.id in ahead for step in theirs[trade.name])]
     found[VISITS] = sum(_visits(site, trade, theirs[trade.name]) for trade in coming)
     return found
 
 
 def _half_day(job: Job, moment: Minute) -> int:
-    return sum(begins <= moment for begins in job.half_days)
+    return bisect_right(job.half_days, moment)
 
 
 def _moved(site: Site, visit: tuple[str, ...]) -> bool:
@@ -53,6 +56,5 @@ def _visits(site: Site, trade: Trade, steps: list[Step]) -> int:
 
 
 def _days(site: Site, trade: Trade, step: Step) -> Iterator[int]:
-    begun = [day.spans[0][0] <= site.start(step) for day in trade.days].count(True)
-    over = [day.spans[0][0] < site.end(step) for day in trade.days].count(True)
+    begun, over = begun_by(trade, site.start(step)), begun_before(trade, site.end(step))
     yield from range(begun, max(begun, over) + 1)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from sequencer.audit.days import day_at, days_between
 from sequencer.audit.people import they_come_anyway
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.house import House
@@ -26,7 +27,8 @@ def broken(site: Site) -> Iterator[str]:
         if step.where is None and house.access is not None and not all(_inside(one, house.access) for one in pieces):
             yield f"{step.id} is done while nobody may be in the house"
         if not trade.hour_known:
-            days_open = [_clipped(day.spans, allowed) for day in trade.days]
+            near = days_between(trade, pieces[0][0], pieces[-1][1])
+            days_open = [_clipped(day.spans, allowed) for day in near]
             if [pieces[0][0], pieces[-1][1]] not in [[day[0][0], day[-1][1]] for day in days_open if day]:
                 yield f"{step.id} does not take {trade.name}'s whole window"
             continue
@@ -34,15 +36,17 @@ def broken(site: Site) -> Iterator[str]:
             yield f"{step.id} has {sum(b - a for a, b in pieces)} min of work instead of {step.minutes}"
         if step.noisy and house.noise is not None and not all(_inside(piece, house.noise) for piece in pieces):
             yield f"{step.id} makes noise outside the hours the house allows"
-        days = {_day(trade, piece) for piece in pieces}
+        days = {day_at(trade, piece[0]) for piece in pieces}
         one_day = step.one_go or (house.lived_in and bool(step.services_off))
         if one_day and len(days) > 1:
             yield f"{step.id} does not lie within one day"
         yield from _stubs(site, step, trade)
-    spans = [span for day in site.job.trades[site.job.hand_over_trade].days for span in day.spans]
+    over = site.times.hand_over
+    hours = (span for day in site.job.trades[site.job.hand_over_trade].days for span in day.spans)
+    spans = [(a, b) for a, b in hours if a <= over <= b]
     if house.access is not None:
         spans = _clipped(spans, [house.access])
-    if not any(a <= site.times.hand_over <= b for a, b in spans):
+    if not any(a <= over <= b for a, b in spans):
         yield "hand-over lies outside working hours"
 
 
@@ -63,7 +67,8 @@ def _clipped(spans: Iterable[Span], allowed: list[tuple[Span, ...]]) -> list[Spa
 
 def _in_hours(step: Step, trade: Trade, pieces: tuple[Span, ...], allowed: list[tuple[Span, ...]]) -> Iterator[str]:
     while_it_lasts = (pieces[0][0], pieces[-1][1])
-    spans = [span for day in trade.days for span in day.spans if overlap(span, while_it_lasts)]
+    days = days_between(trade, *while_it_lasts)
+    spans = [span for day in days for span in day.spans if overlap(span, while_it_lasts)]
     for number, (start, end) in enumerate(pieces):
         if end <= start:
             yield f"{step.id} has a piece that takes no time"
@@ -80,18 +85,15 @@ def _inside(piece: Span, spans: tuple[Span, ...]) -> bool:
     return any(a <= piece[0] and piece[1] <= b for a, b in spans)
 
 
-def _day(trade: Trade, piece: Span) -> int:
-    return next((n for n, day in enumerate(trade.days) if day.spans[0][0] <= piece[0] < day.spans[-1][1]), -1)
-
-
 def _stubs(site: Site, step: Step, trade: Trade) -> Iterator[str]:
     """No day of a step holds less than the shortest visit, unless the step is shorter, or they come then anyway."""
     least = min(trade.shortest_visit, step.minutes)
     if not least or any(booking.step == step.id for booking in site.job.bookings):
         return
-    by_day: dict[int, int] = {}
-    for piece in site.times.pieces[step.id]:
-        if not they_come_anyway(site, trade, piece[0]):
-            by_day[_day(trade, piece)] = by_day.get(_day(trade, piece), 0) + piece[1] - piece[0]
+    by_day: dict[int | None, int] = {}
+    for start, end in site.times.pieces[step.id]:
+        if not they_come_anyway(site, trade, start):
+            day = day_at(trade, start)
+            by_day[day] = by_day.get(day, 0) + end - start
     if any(minutes < least for minutes in by_day.values()):
         yield f"{step.id} brings {trade.name} for less than the shortest visit"

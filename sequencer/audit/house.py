@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.audit.grouped import kin
 from sequencer.audit.site import Site, overlap
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Span
@@ -26,7 +27,8 @@ def broken(site: Site) -> Iterator[str]:
     for step in site.job.steps:
         if step.fumes is not None and step.where is None:
             fumes = (site.start(step), site.end(step) + step.fumes.minutes)
-            for other in site.job.steps:
+            near = [room.name for room in site.job.rooms if step.room in (room.name, *site.way_in(room.name))]
+            for other in (other for room in near for other in site.in_room(room)):
                 yield from _in_them(site, step, fumes, other)
 
 
@@ -36,9 +38,8 @@ def _within(site: Site, step: Step, spans: tuple[Span, ...]) -> bool:
 
 def _in_them(site: Site, step: Step, fumes: Span, other: Step) -> Iterator[str]:
     """Somebody in the fumes of a step, unless they go on with what it waits for."""
-    if other == step or other.where is not None or other.stands == "elsewhere" or site.behind(step, other):
+    if other is step or other.where is not None or other.stands == "elsewhere" or site.behind(step, other):
         return
-    goes_on = other in site.family(step) and step.wait_for(other.name) is not None
-    near = step.room == other.room or step.room in site.way_in(other.room)
-    if near and not goes_on and overlap(fumes, (site.start(other), site.end(other))):
+    goes_on = kin(step, other) and step.wait_for(other.name) is not None
+    if not goes_on and overlap(fumes, (site.start(other), site.end(other))):
         yield f"{other.id} is done in the fumes of {step.id}"

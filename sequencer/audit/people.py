@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, groupby
+from itertools import groupby
 
-from sequencer.audit.site import Site, overlap
+from sequencer.audit.days import day_at
+from sequencer.audit.site import Site
 from sequencer.audit.slow_wait import NEVER
 from sequencer.terms.arranged import Order
 from sequencer.terms.job import Step, Trade
@@ -32,14 +33,14 @@ def broken(site: Site) -> Iterator[str]:
         earliest = trade.earliest if since is None else since.soonest
         if earliest is not None and start < earliest:
             yield f"{step.id} comes sooner than the notice of {trade.name} allows"
-        days = zip(trade.days, trade.ask_by, strict=False)
-        asked = [last for day, last in days if day.spans[0][0] <= start < day.spans[-1][1]]
-        if asked and asked[0] < (site.job.now if since is None else since.at):
+        day = day_at(trade, start) if trade.ask_by else None
+        if day is not None and trade.ask_by[day] < (site.job.now if since is None else since.at):
             yield f"{step.id}: it is too late to ask {trade.name} for that day"
     for order in site.job.orders:
+        there = _on_site(site, order)
         for id in order.for_steps:
             step = site.job.step(id)
-            if site.start(step) < _on_site(site, order) and not site.behind(step):
+            if site.start(step) < there and not site.behind(step):
                 yield f"{id} starts before {order.item} is on site"
     for decision in site.job.decisions:
         for id in decision.for_steps:
@@ -51,25 +52,33 @@ def broken(site: Site) -> Iterator[str]:
 def they_come_anyway(site: Site, trade: Trade, moment: Minute) -> bool:
     """True on a day for which a firm visit of a trade stands."""
     firm = [booking.at for booking in site.job.bookings if booking.trade == trade.name]
-    days = [(day.spans[0][0], day.spans[-1][1]) for day in trade.days]
-    return any(first <= at < last and first <= moment < last for first, last in days for at in firm)
+    day = day_at(trade, moment) if firm else None
+    return day is not None and any(day_at(trade, at) == day for at in firm)
 
 
 def _hands(site: Site, trade: Trade) -> Iterator[str]:
-    steps = [step for step in site.job.steps if step.trade == trade.name]
+    steps = sorted(site.of_trade(trade.name), key=site.start)
     there: list[Step] = []
-    for at, together in groupby(sorted(steps, key=site.start), site.start):
+    for at, together in groupby(steps, site.start):
         begun = list(together)
         there = [step for step in (*there, *begun) if site.end(step) > at]
         if sum(step.hands for step in there) > trade.hands:
             for step in begun:
                 if not site.behind(step):
                     yield f"{step.id} needs more hands of {trade.name} than there are"
-    for one, other in combinations(steps, 2) if trade.travel else ():
-        spans = [(site.start(s), site.end(s) + trade.travel) for s in (one, other)]
-        apart = one.where != other.where and not site.behind(one, other)
-        if apart and overlap(spans[0], spans[1]):
-            yield f"{trade.name} has no time to travel between {one.id} and {other.id}"
+    if trade.travel:
+        yield from _travel(site, trade, steps)
+
+
+def _travel(site: Site, trade: Trade, steps: list[Step]) -> Iterator[str]:
+    """Ways that are too short, of steps by start: in each place those that are still there, or just leave it."""
+    there: list[Step] = []
+    for step in steps:
+        there = [one for one in there if site.start(step) < site.end(one) + trade.travel]
+        for one in there:
+            if one.where != step.where and not site.behind(one, step):
+                yield f"{trade.name} has no time to travel between {one.id} and {step.id}"
+        there.append(step)
 
 
 def _on_site(site: Site, order: Order) -> Minute:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sequencer.air.hourly import RoomAir, air_on
+from sequencer.audit.grouped import Grouped, kin
 from sequencer.audit.slow_damp import DampAir, DampRoom, Wet
 from sequencer.audit.slow_wait import Going, Hours, ready
 from sequencer.terms.job import Job, Step
@@ -22,14 +23,15 @@ class Times:
     hand_over: Minute
 
 
-class Site:
+class Site(Grouped):
     """A job, the air of its rooms and the times of a plan."""
 
     def __init__(self, job: Job, airs: dict[str, RoomAir], times: Times) -> None:
-        self.job = job
+        super().__init__(job)
         self.airs = airs
         self.times = times
-        self._ready: dict[tuple[str, str], Minute] = {}
+        self._ready: dict[tuple[str, str | None], Minute] = {}
+        self._opens: dict[str, Minute] = {}
         self._airs: dict[tuple[str, bool], Hours] = {}
 
     def air(self, step: Step) -> Hours:
@@ -43,10 +45,12 @@ class Site:
     def _air(self, step: Step, own: bool) -> Hours:
         key = (step.id, own)
         if key not in self._airs:
-            room = self._damp_rooms.get(step.room)
-            plain = air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
-            self._airs[key] = plain if room is None else DampAir(room, step, own)
+            room, plain = self._damp_rooms.get(step.room), self._plain_air(step)
+            self._airs[key] = plain if room is None else DampAir(room, plain, None if own else step.id)
         return self._airs[key]
+
+    def _plain_air(self, step: Step) -> RoomAir:
+        return air_on(self.airs[step.room], (surface.name for surface in step.surfaces))
 
     def start(self, step: Step) -> Minute:
         """The first minute of a step's work."""
@@ -87,16 +91,19 @@ class Site:
 
     def ready(self, step: Step, purpose: str | None) -> Minute:
         """When a step is ready for a purpose; its end where it has no such wait."""
-        wait = step.wait_for(purpose) if purpose else None
-        if wait is None:
-            return self.end(step)
-        key = (step.id, wait.purpose)
+        key = (step.id, purpose)
         if key not in self._ready:
-            self._ready[key] = ready(wait, self.wait_air(step), self.end(step))
+            wait, end = step.wait_for(purpose) if purpose else None, self.end(step)
+            self._ready[key] = end if wait is None else ready(wait, self.wait_air(step), end)
         return self._ready[key]
 
     def opens(self, step: Step) -> Minute:
         """When the surfaces a step works on open again."""
+        if step.id not in self._opens:
+            self._opens[step.id] = self._opened(step)
+        return self._opens[step.id]
+
+    def _opened(self, step: Step) -> Minute:
         closing = step.closing
         if closing is None:
             return self.end(step)
@@ -104,13 +111,13 @@ class Site:
             return self.end(next(s for s in self.family(step) if s.name == closing.until_done))
         return self.ready(step, closing.purpose)
 
-    def family(self, step: Step) -> list[Step]:
-        """The steps of the same recipe in the same place."""
-        return self._families[step.id.rpartition("/")[0]]
+    def shut(self, step: Step) -> Span:
+        """From the first minute of a step's work until its surfaces are open again."""
+        return self.start(step), self.opens(step)
 
     def let_in(self, closer: Step, other: Step) -> bool:
         """True if a closing is there for the other step: it is what the closing step waits for, or what ends it."""
-        if closer.closing is None or closer.id.rpartition("/")[0] != other.id.rpartition("/")[0]:
+        if closer.closing is None or not kin(closer, other):
             return False
         if closer.wait_for(other.name) is not None:
             return True
@@ -134,10 +141,6 @@ class Site:
             through = self.job.room(through).reached_through
         return way
 
-    def in_room(self, room: str) -> list[Step]:
-        """The steps of a room."""
-        return self._rooms.get(room, [])
-
     @cached_property
     def _damp_rooms(self) -> dict[str, DampRoom]:
         """The rooms of known size with layers that give off water."""
@@ -145,21 +148,14 @@ class Site:
         for room in self.job.rooms:
             sized, wet = wet_room(room), list(self._wet_layers(room.name))
             if sized is not None and wet:
-                found[room.name] = DampRoom(self.airs[room.name], sized, wet)
+                found[room.name] = DampRoom(sized, wet)
         return found
 
     def _wet_layers(self, room: str) -> Iterator[Wet]:
         for step in self.in_room(room):
             layer, dries = layer_of(step), step.wait_for(step.dries_for or "")
             if layer is not None and dries is not None:
-                yield Wet(step, layer, self.end(step), Going(dries, self.end(step)))
-
-    @cached_property
-    def _rooms(self) -> dict[str, list[Step]]:
-        rooms: dict[str, list[Step]] = {}
-        for step in self.job.steps:
-            rooms.setdefault(step.room, []).append(step)
-        return rooms
+                yield Wet(step.id, layer, self._plain_air(step), Going(dries, self.end(step)))
 
     @cached_property
     def _told_begun(self) -> frozenset[str]:
@@ -169,13 +165,6 @@ class Site:
         open_holds = {step.id for step in self.job.steps if step.kind == "hold" and step.id not in ended}
         asked_again = {id for id in open_holds & {*began} if self.start(self.job.step(id)) != began[id]}
         return frozenset(ended | {*began} - asked_again)
-
-    @cached_property
-    def _families(self) -> dict[str, list[Step]]:
-        families: dict[str, list[Step]] = {}
-        for step in self.job.steps:
-            families.setdefault(step.id.rpartition("/")[0], []).append(step)
-        return families
 
 
 def overlap(one: Span, other: Span) -> bool:

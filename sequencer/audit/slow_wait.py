@@ -54,18 +54,19 @@ class Going:
         self.now = float(end)
         self._stages = [wait, *wait.then]
         self._missing = _minutes(wait)
+        read = wait.measured
+        self._read = read if read is not None and end <= read.at else None
+        self._floor = end + ceil((wait.floor_hours or 0.0) * HOUR - HAIR)
 
     @property
     def ready(self) -> Minute | None:
         """The first whole minute at which the layer is ready; None while its law, or a reading, does not tell."""
-        read = self.wait.measured
-        read = read if read is not None and self.end <= read.at else None
-        floor = self.end + ceil((self.wait.floor_hours or 0.0) * HOUR - HAIR)
+        read = self._read
         if read is not None and read.ready:
-            return max(read.at, floor)
+            return max(read.at, self._floor)
         if self._stages:
             return None
-        return max(int(self.now), floor, floor if read is None else read.at)
+        return max(int(self.now), self._floor, self._floor if read is None else read.at)
 
     def through(self, hour: HourAir, out: Minute) -> None:
         """Goes on in an hour's air, until its stages are over or the hour is out."""
@@ -112,8 +113,13 @@ def breaks(limit: Limit, hour: HourAir) -> bool:
         or (limit.dampest is not None and humidity > limit.dampest + hair)
         or (
             limit.above_dew_point is not None
-            and hour.surface - float(dew_point(temperature, humidity)) < limit.above_dew_point - hair
+            and hour.surface - _dew_point(temperature, humidity) < limit.above_dew_point - hair
         )
         or (limit.wood_driest is not None and wood_moisture(temperature, hour.dry) < limit.wood_driest - hair)
         or (limit.wood_dampest is not None and wood_moisture(temperature, humidity) > limit.wood_dampest + hair)
     )
+
+
+@lru_cache(maxsize=8192)
+def _dew_point(temperature: float, humidity: float) -> float:
+    return float(dew_point(temperature, humidity))

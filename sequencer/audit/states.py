@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.audit.grouped import kin
 from sequencer.audit.site import Site, meet, overlap
 from sequencer.audit.slow_wait import NEVER
 from sequencer.terms.job import Step
@@ -27,19 +28,16 @@ def _stands(site: Site, step: Step, state: str) -> bool:
     room, word = room.strip() or step.room, word.strip()
     if any(already.word == word for already in site.job.room(room).already):
         return True
-    near = [giver for giver in site.in_room(room) if room != step.room or meet(step, giver)]
-    given = [site.ready(giver, given.purpose) for giver in near for given in giver.gives if given.state == word]
-    return any(at <= site.start(step) for at in given)
+    near = [each for each in site.givers(room, word) if room != step.room or meet(step, each[0])]
+    return any(site.ready(giver, given.purpose) <= site.start(step) for giver, given in near)
 
 
 def _takers(site: Site, step: Step, state: str) -> list[Step]:
     room, _, word = state.rpartition(":")
     return [
         taker
-        for taker in site.in_room(room.strip() or step.room)
-        if any(back.word == word.strip() for back in taker.takes_back)
-        and (bool(room) or meet(step, taker))
-        and step not in site.family(taker)
+        for taker in site.takers(room.strip() or step.room, word.strip())
+        if (bool(room) or meet(step, taker)) and not kin(step, taker)
     ]
 
 
