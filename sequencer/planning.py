@@ -21,7 +21,7 @@ from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
 from sequencer.plan import AIR_AT_ONCE, DRIER_AIR, Plan, Plans
-from sequencer.settling import Cases, in_own_air
+from sequencer.settling import Cases, in_own_air, no_surer
 from sequencer.solve import Answer, NoAnswer, first_answer, solve
 from sequencer.terms.away_everywhere import away_everywhere
 from sequencer.terms.job import Job
@@ -34,9 +34,6 @@ from sequencer.writeup.timed import Timed
 
 ROUNDS, SETTLING = 4, 8
 """How often a plan is made until its air settles: exactly, and then at least to no air that comes too soon."""
-
-NOTHING_RULED_OUT = 0
-"""The bound of a goal of which nothing is known."""
 
 DAMPER = "the air is taken to be damper than wet layers make it in the end: no plan settles it"
 """What a plan says whose layers go round in circles."""
@@ -173,13 +170,8 @@ def settled(
 
 def _no_surer(answer: Answer, other: Answer) -> Answer:
     """An answer that rules out nothing which another does not rule out: goal by goal, as long as they agree."""
-    goals, agree = [], True
-    for number, mine in enumerate(answer.goals):
-        theirs = other.goals[number] if agree and number < len(other.goals) else None
-        goals.append(replace(mine, bound=NOTHING_RULED_OUT if theirs is None else min(mine.bound, theirs.bound)))
-        agree = theirs is not None and mine.value == theirs.value
     at_best = min(answer.hand_over_at_best, other.hand_over_at_best)
-    return replace(answer, goals=tuple(goals), hand_over_at_best=at_best)
+    return replace(answer, goals=no_surer(answer.goals, other.goals), hand_over_at_best=at_best)
 
 
 def _is_bound_by(answer: Answer, other: Answer) -> bool:

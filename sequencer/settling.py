@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from sequencer.audit import Times
 from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry, covers, dampest, wider
+from sequencer.solve import GoalReached
 from sequencer.terms.minute import Minute
 
 ROUNDS, SETTLING = 4, 8
 """How often a plan is made until its air settles: exactly, and then at least to none that is drier than it makes it."""
 
+NOTHING_RULED_OUT = 0
+"""The bound of a goal of which nothing is known."""
+
 M = TypeVar("M")
 Cases = dict[str, Case]
+Goals = tuple[GoalReached, ...]
 Make = Callable[[Cases], M]
 Sound = Callable[[Cases, M], bool]
 TimesOf = Callable[[M], Mapping[str, Times]]
@@ -63,6 +68,16 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
 def ends(times: Times) -> dict[str, Minute]:
     """The end of work of every step, by its id."""
     return {id: pieces[-1][1] for id, pieces in times.pieces.items()}
+
+
+def no_surer(mine: Goals, theirs: Goals) -> Goals:
+    """Goals that rule out nothing which others do not rule out: one by one, as long as they agree."""
+    goals, agree = [], True
+    for number, goal in enumerate(mine):
+        other = theirs[number] if agree and number < len(theirs) else None
+        goals.append(replace(goal, bound=NOTHING_RULED_OUT if other is None else min(goal.bound, other.bound)))
+        agree = other is not None and goal.value == other.value
+    return tuple(goals)
 
 
 def _next(taken: Case, here: Case, again: int) -> Case:

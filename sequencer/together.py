@@ -9,7 +9,7 @@ import numpy as np
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.rooms import airs
-from sequencer.audit import BrokenPlan, Times, audit_several, counted_together
+from sequencer.audit import BrokenPlan, Times, audit_several, counted_together, miscounted
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, TOO_DAMP, NoOrderFits, first_sentences
 from sequencer.network.across import own_id
@@ -19,7 +19,7 @@ from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.join import joined
 from sequencer.network.model import HAND_OVER, End, Network
 from sequencer.plan import Beside, Elsewhere, Goal, Plans
-from sequencer.settling import Cases, in_own_air
+from sequencer.settling import NOTHING_RULED_OUT, Cases, in_own_air, no_surer
 from sequencer.solve import Alone, AnswerOfAll, NoAnswer, alone, solve_several
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
@@ -181,18 +181,21 @@ def _kept(cases: Cases, answer: AnswerOfAll) -> tuple[list[Job], dict[str, dict[
 
 
 def _no_surer(answer: AnswerOfAll, other: AnswerOfAll) -> AnswerOfAll:
-    """Answers that rule out no hand-over which others do not rule out."""
+    """Answers that rule out nothing which others do not rule out."""
     if answer is other:
         return answer
-    both = zip(answer.goals, other.goals, strict=False)
-    goals = [replace(goal, bound=min(goal.bound, first.bound)) for goal, first in both]
+    mine, theirs = ((*one.goals, *one.behind) for one in (answer, other))
+    goals = no_surer(mine, theirs)
+    settled = {goal.name for goal in goals if goal.value <= goal.bound}
     answers = {}
     for name, one in answer.answers.items():
         own, *rest = one.goals
         bound = min(own.bound, other.answers[name].goals[0].bound)
+        behind = (replace(g, bound=g.value if g.name in settled else NOTHING_RULED_OUT) for g in rest)
         at_best = min(one.hand_over_at_best, other.answers[name].hand_over_at_best)
-        answers[name] = replace(one, goals=(replace(own, bound=bound), *rest), hand_over_at_best=at_best)
-    return replace(answer, goals=tuple(goals), answers=answers)
+        answers[name] = replace(one, goals=(replace(own, bound=bound), *behind), hand_over_at_best=at_best)
+    parted = len(answer.goals)
+    return replace(answer, goals=goals[:parted], behind=goals[parted:], answers=answers)
 
 
 def _written(
@@ -205,6 +208,10 @@ def _written(
     late, half_days = (goal.value for goal in answer.goals[-2:])
     if (late, half_days) != (counted := counted_together(jobs, made.times)):
         raise BrokenPlan(f"{late} days late and {half_days} half-days are counted, and there are {counted}")
+    for case in settled.cases.values():
+        said = {goal.name: goal.value for goal in answer.answers[case.job.name].goals}
+        if wrong := miscounted(case.job, case.airs, made.times[case.job.name], said):
+            raise BrokenPlan("\n".join(f"{case.job.name}: {one}" for one in wrong))
     beside = {job.name: _beside(job, made.times[job.name]) for job in jobs}
     plans = []
     for name, case in settled.cases.items():
@@ -217,8 +224,8 @@ def _written(
         plan = replace(plan, released=given_up, assumed=(*plan.assumed, *assumed[name]), beside=others)
         by_itself = job.half_days[max(0, made.alone[name].half_day - 1)]
         plans.append(replace(plan, elsewhere=away, days_late=beside[name].days_late, alone=by_itself))
-    goals = tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals)
-    return Plans(tuple(plans), goals, first)
+    goals, behind = ([Goal(g.name, g.value, g.bound) for g in some] for some in (answer.goals, answer.behind))
+    return Plans(tuple(plans), tuple(goals), first, tuple(behind))
 
 
 def _beside(job: Job, times: Times) -> Beside:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
 from functools import lru_cache
 
@@ -18,10 +19,13 @@ from sequencer.plan import Plans
 from sequencer.planning import NoOrderFits, plan_of, plans_of
 from sequencer.terms.cause import Cause
 from sequencer.terms.fact import Fact
+from sequencer.terms.goal import SOONEST_GOAL, VISITS
+from sequencer.terms.house import House
 from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import HOUR
 from sequencer.terms.with_facts import with_facts
 from sequencer.views.beside import others_words, sections_of
+from sequencer.views.weighed import BEST_TOGETHER, FEWEST, weighed, weighed_together
 
 SHORT = "8-10"
 
@@ -52,6 +56,40 @@ def planned(*jobs: Job, **more: object) -> Plans:
 def test_no_other_plans_of_two_jobs_are_less_late_or_earlier_together(seed: int) -> None:
     of_plans, of_all = compare(seed)
     assert of_plans == of_all
+
+
+def test_what_decided_behind_hand_over_is_told_of_each_job_and_of_all_together() -> None:
+    """One plumber, a day's work in each of two jobs; in one of them people live and wait for their toilet."""
+    toilet = step("x", 2 * HOUR, by="plumber", gives="toilet back")
+    lived_in = tiny(toilet, trades=(plumber(), trade("you", SHORT)), house=House(lived_in=True))
+    plans = planned(*shared(lived_in, one("x")))
+    assert [goal.name for goal in plans.behind] == ["toilet back", VISITS, SOONEST_GOAL]
+    assert all(goal.proven for plan in (plans, *plans.plans) for goal in (*plans.behind, *plan.goals))
+    for goal in plans.behind:
+        each = [own.value for plan in plans.plans for own in plan.goals if own.name == goal.name]
+        assert sum(each) == goal.value
+    once = f"others come once, {BEST_TOGETHER}"
+    assert weighed(plans.of("a")) == [f"toilet back: {BEST_TOGETHER}", once]
+    assert weighed(plans.of("b")) == [once]
+    said = ["toilet back: a half-day sooner is not possible", f"others come twice, in all, {FEWEST}"]
+    assert weighed_together(plans) == said
+    assert [section.name for section in sections_of(plans, None)] == [
+        "all jobs together",
+        "then weighed, in this order",
+    ]
+
+
+def test_more_than_the_solver_bears_is_counted_against_the_least_that_can_be(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The plumber comes twice where once would do: at any time, and behind two days of yours."""
+    monkeypatch.setattr(sys.modules["sequencer.solve.several"], "MOST_TASKS", 1)
+    twice = tiny(
+        step("hall/u/x", HOUR, by="plumber"), step("a", 4 * HOUR), step("y", HOUR, by="plumber", after="a"),
+        trades=(plumber(), trade("you", SHORT)),
+    )  # fmt: skip
+    plans = planned(*shared(twice, one("x", by="you", people=(trade("you", SHORT),))))
+    assert [(goal.name, goal.value, goal.bound) for goal in plans.of("a").goals[1:]] == [(VISITS, 2, 1)]
+    assert weighed(plans.of("a")) == ["others come twice, not known to be the fewest"]
+    assert plans.of("b").goals[1:] == ()
 
 
 def test_a_shared_plumber_is_never_on_two_sites_at_once() -> None:

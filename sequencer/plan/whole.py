@@ -108,12 +108,14 @@ class Plan:
 class Plans:
     """The plans of jobs that share people, by the jobs' names. `goals`: days late, then half-days of all hand-overs.
 
-    `first`: the job that came before the others, None if none did.
+    `first`: the job that came before the others, None if none did. `behind`: what decided between plans alike in these,
+    counted for all jobs together.
     """
 
     plans: tuple[Plan, ...]
     goals: tuple[Goal, ...]
     first: str | None = None
+    behind: tuple[Goal, ...] = ()
 
     @property
     def proven(self) -> bool:

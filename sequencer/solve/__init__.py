@@ -1,6 +1,6 @@
 """Times for every task of a network. The only floor that knows the grid and the solver library."""
 
-from sequencer.solve.answer import Answer, NoAnswer
+from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.by_itself import Alone, alone
 from sequencer.solve.earlier import earliest_before
 from sequencer.solve.possible import Work, fits
@@ -12,6 +12,7 @@ __all__ = [
     "Alone",
     "Answer",
     "AnswerOfAll",
+    "GoalReached",
     "NoAnswer",
     "Work",
     "alone",

@@ -7,23 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from sequencer.network.across import in_job, own_id
 from sequencer.network.ahead import ahead
 from sequencer.network.model import HAND_OVER, Network
 from sequencer.solve.answer import Answer, GoalReached
-from sequencer.solve.between import Range
+from sequencer.solve.between import Range, unproven
 from sequencer.solve.by_itself import Alone, floors
+from sequencer.solve.goals_of_jobs import of_each
 from sequencer.solve.jobs_in_order import FirstPlan, first_plan
 from sequencer.solve.measures import Bounded, first_places, kept_half_days, measures
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
 from sequencer.solve.solve import HAND_OVER_EFFORT, MOST_TASKS, Tell
 from sequencer.terms.goal import HAND_OVER_GOAL
-
-if TYPE_CHECKING:
-    from sequencer.solve.search_goals import Settled
 
 TIDY = 0.4
 """How much of the usual effort goes into the goals behind hand-over: of many jobs it seldom proves them."""
@@ -75,35 +72,37 @@ def solve_several(
         kept.append((measure, value))
         goals.append(GoalReached(measure.name, value, min(value, bound)))
     behind: tuple[GoalReached, ...] = ()
+    within = Range(problem, len(problem.starts[problem.hand_over]) - 1, kept_half_days(problem, places))
     if searched and tidy and not interrupted:
+        from sequencer.solve.search_goals import settle
+
         told("hand-overs are settled")
-        settled = _tidied(problem, places, effort, told)
+        settled = settle(within, places, TIDY * effort, told)
         places, behind, interrupted = settled.places, settled.goals, settled.interrupted
         goals = [replace(goal, value=measure.of(places)) for goal, (measure, _) in zip(goals, kept, strict=True)]
-    return _answers(problem, places, tuple(goals), behind, begin, begun, interrupted)
-
-
-def _tidied(problem: Problem, places: list[int], effort: float, told: Tell) -> Settled:
-    """A plan at least as good by the goals behind hand-over, every job handed over in the half-day it has."""
-    from sequencer.solve.search_goals import settle
-
-    within = Range(problem, len(problem.starts[problem.hand_over]) - 1, kept_half_days(problem, places))
-    return settle(within, places, TIDY * effort, told)
+    elif effort > 0 and tidy and not interrupted:
+        behind = unproven(within, places)
+    return _answers(problem, places, within, tuple(goals), behind, begin, begun, interrupted)
 
 
 def _answers(
     problem: Problem,
     places: list[int],
+    within: Range,
     goals: tuple[GoalReached, ...],
     behind: tuple[GoalReached, ...],
     begin: Mapping[int, int],
     begun: FirstPlan,
     interrupted: bool,
 ) -> AnswerOfAll:
-    """The answers job by job; where the goals of all jobs are proven, each counts as proven beside the others."""
+    """The answers job by job; where the goals of all jobs are proven, each counts as proven beside the others.
+
+    `within`: the plans in which every job hands over in the half-day it has.
+    """
     settled = all(goal.value <= goal.bound for goal in goals)
     slots = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
     later = slips(problem, places)
+    own = of_each(problem, within.trimmed(), places, behind) if behind else {}
     found: dict[str, Answer] = {}
     for end in problem.ends:
         name = own_id(problem.ids[end.task])[0]
@@ -113,7 +112,7 @@ def _answers(
         at_best = slots[end.task] if settled else min(slots[end.task], int(problem.starts[end.task][begin[end.task]]))
         found[name] = Answer(
             starts={id: problem.minute(slots[task]) for id, task in mine.items()},
-            goals=(GoalReached(HAND_OVER_GOAL, value, bound),),
+            goals=(GoalReached(HAND_OVER_GOAL, value, bound), *own.get(name, ())),
             hand_over_at_best=problem.minute(at_best),
             slips={id: problem.slot * later[task] for id, task in mine.items()},
             released=tuple(own_id(id)[1] for id in begun.released if own_id(id)[0] == name),

@@ -13,11 +13,14 @@ from sequencer.views.as_json import Time
 from sequencer.views.clock import Clock, usual, whole_days
 from sequencer.views.lines import Section
 from sequencer.views.promises import handed_over, promise_words
+from sequencer.views.weighed import weighed_together
 
 
 def sections_of(plans: Plans, choice: Choice | None) -> list[Section]:
     """What stands under the plans of several jobs."""
     found = [Section("all jobs together", tuple(_together(plans)))]
+    if told := weighed_together(plans):
+        found.append(Section("then weighed, in this order", tuple(told)))
     if choice is not None:
         found.append(Section("who is short", tuple(_short(choice))))
         found.append(Section("the choice", tuple(_ways(choice))))

@@ -45,6 +45,7 @@ def plans_as_json(plans: Plans, choice: Choice | None) -> str:
         "plans",
         proven=plans.proven,
         goals=goals_as_json(plans.goals),
+        then_weighed=goals_as_json(plans.behind),
         days_late=plans.days_late,
         first=plans.first,
         hand_overs=_hand_overs(plans),
