@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from sequencer.air.hourly import RoomAir
+from sequencer.air.rooms import airs as airs_of
 from sequencer.causes.collide import Collision, Spent, collision
 from sequencer.causes.concerned import concerns
 from sequencer.causes.give import smallest
@@ -45,28 +46,34 @@ class _Asker:
 
     def __init__(self, job: Job, airs: dict[str, RoomAir], work: int) -> None:
         self.airs, self.work = airs, Work(max(work, LEAST * len(job.steps)), AT_ONCE)
+        self.said = [room.air for room in job.rooms]
+        self.suspects: frozenset[str] = frozenset()
 
     def fits(self, job: Job) -> bool | None:
         """Whether an order of work fits a job; None if that is not known. Spent if no work is left."""
         if self.work.left <= 0:
             raise Spent
-        return fits(build(Case(job, self.airs)), EFFORT, self.work)
+        airs = self.airs if [room.air for room in job.rooms] == self.said else airs_of(job)
+        return fits(build(Case(job, airs)), EFFORT, self.work, self.suspects)
 
 
-def colliding(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -> Collision | None:
+def colliding(
+    job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK, pushed: frozenset[str] | None = None
+) -> Collision | None:
     """The rules of a job that cannot all hold; None if a plan exists or it is not known that none does.
 
     Those that hold up the steps which orders, waits and windows push out of the calendar are looked at first, and of
     these first without shortest visits: where more hours are given they may leave a rest that is too short for one.
     `work` [tasks laid and passed] limits the search; what collides among what is left then is not narrowed further.
+    `pushed`: these steps, where they are known.
     """
     causes, asker = causes_of(job), _Asker(job, airs, work)
 
     def held(these: frozenset[Cause]) -> bool | None:
         return asker.fits(without(job, *(cause for cause in causes if cause not in these)))
 
-    pushed = pushed_out(build(Case(job, airs))) - {HAND_OVER}
-    concerned = [cause for cause in causes if concerns(job, cause, pushed)]
+    asker.suspects = _pushed(job, airs) if pushed is None else pushed
+    concerned = [cause for cause in causes if concerns(job, cause, asker.suspects)]
     plain = [cause for cause in concerned if cause.kind != "shortest visit"]
     tried = (collision(these, held) for these in (plain, concerned) if these)
     return next((found for found in tried if found), None) or collision(causes, held)
@@ -82,7 +89,8 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -
     left = job
     asker = _Asker(job, airs, GIVE_WORK)
     for _ in range(SETS):
-        found = colliding(left, airs, work)
+        asker.suspects = _pushed(left, airs)
+        found = colliding(left, airs, work, asker.suspects)
         if found is None:
             break
         if not found.causes:
@@ -96,6 +104,10 @@ def no_order_fits(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -
     else:
         told.append("More rules than these collide.")
     return tuple(told)
+
+
+def _pushed(job: Job, airs: dict[str, RoomAir]) -> frozenset[str]:
+    return pushed_out(build(Case(job, airs))) - {HAND_OVER}
 
 
 def _head(found: Collision, again: bool) -> str:
@@ -113,14 +125,19 @@ def _foot(found: Collision) -> tuple[str, ...]:
 
 def _give(job: Job, cause: Cause, asker: _Asker) -> str:
     """What to give of a cause, to follow it in a sentence; nothing where that is not known."""
+    answers: list[bool | None] = []
+
+    def possible(changed: Job) -> bool:
+        answers.append(asker.fits(changed))
+        return answers[-1] is True
+
     try:
-        alone = asker.fits(without(job, cause))
-        way = smallest(job, cause, lambda changed: asker.fits(changed) is True) if alone else None
+        way = smallest(job, cause, possible)
     except Spent:
         return ""
-    if alone is None:
-        return ""
-    return NOT_ENOUGH if way is None else f"; give: {way}"
+    if way is None:
+        return "" if None in answers else NOT_ENOUGH
+    return f"; give: {way.words}"
 
 
 def _member(job: Job, cause: Cause, give: str) -> str:

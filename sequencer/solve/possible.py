@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from sequencer.network.ahead import ahead
@@ -11,6 +12,7 @@ from sequencer.solve.improve import improve
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.problem import Problem
+from sequencer.solve.round_trip import among
 from sequencer.solve.solve import MOST_TASKS
 from sequencer.solve.trim import trim
 
@@ -33,15 +35,18 @@ class Work:
     at_once: int
 
 
-def fits(network: Network, effort: float, work: Work | None = None) -> bool | None:
+def fits(network: Network, effort: float, work: Work | None = None, suspects: Collection[str] = ()) -> bool | None:
     """True if some order of work fits all the rules, False if none does, None if effort and work did not tell.
 
-    What is cheap comes first: a list pass, then orders, waits and windows alone, then more list passes. The solver is
-    asked last, for `effort` [its deterministic seconds], and only where the work that is left (None: any) bears its
-    model.
+    What is cheap comes first: the orders, waits and windows among suspected tasks (ids), a list pass, then orders,
+    waits and windows of all, then more list passes. The solver is asked last, for `effort` [its deterministic seconds],
+    and only where the work that is left (None: any) bears its model.
     """
     network = ahead(network)
     work = work or Work(ANY, ANY)
+    work.left -= len(suspects)
+    if suspects and _latest(lay(among(network, suspects), network.horizon)) is None:
+        return False
     work.left -= len(network.tasks)
     near = lay(network, network.start + FIRST_LOOK)
     if _by_list(near):

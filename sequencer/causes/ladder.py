@@ -1,0 +1,39 @@
+"""Ways to give something by degrees, the smallest first."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from sequencer.terms.job import Job
+
+Possible = Callable[[Job], bool]
+
+
+@dataclass(frozen=True)
+class Way:
+    """A way to give a cause, in words, and the job if it is given so."""
+
+    words: str
+    job: Job
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """Ways to give a cause, rung by rung, the smallest first: the job then, and what is given in words."""
+
+    rungs: Sequence[int]
+    change: Callable[[int], Job]
+    words: Callable[[int], str]
+
+    def first(self, possible: Possible) -> int | None:
+        """The first rung with which a plan is possible; None if not even the last is enough."""
+        if not self.rungs or not possible(self.change(self.rungs[-1])):
+            return None
+        last = len(self.rungs) - 1
+        return self.rungs[bisect_left(self.rungs, True, 0, last, key=lambda rung: possible(self.change(rung)))]
+
+    def way(self, rung: int) -> Way:
+        """What is given on a rung."""
+        return Way(self.words(rung), self.change(rung))
