@@ -14,6 +14,7 @@ from sequencer.brought_forward import Ends, brought_forward
 from sequencer.causes.no_order import no_order_fits
 from sequencer.causes.no_plan import NONE_FOUND, TOO_DAMP, NoOrderFits, first_sentences
 from sequencer.files import read_job, read_jobs
+from sequencer.firm_visits import kept
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry, moved_by_others
@@ -76,7 +77,7 @@ def plans_of(
     Without `tidy` only hand-overs count: enough to know what an order of the jobs would bring.
     """
     alone = [settled(replace(job, beside=()), effort, told) for job in away_everywhere(tuple(jobs))]
-    return planned_together(alone, effort, told, first, tidy)
+    return kept(alone, lambda jobs: planned_together(jobs, effort, told, first, tidy))
 
 
 def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None, tidy: bool = True) -> Plan:
@@ -87,12 +88,17 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None, tidy: bo
     proven for that air alone is not called the shortest: the first of these plans has the new air from the job's start,
     and no hand-over it allows is ruled out. Where some are left, plans are tried that bring the new air sooner. A job
     that shares people with others is planned together with them. Where nothing fits any more because of what has
-    happened, what lies behind may be followed late, and the plan says what its recipe says then. Without `tidy` only
-    hand-over counts: enough to know how early it can be, but where air begins with a step.
+    happened, what lies behind may be followed late, and the plan says what its recipe says then. The cushion before a
+    firm visit is used up before the visit is given up. Without `tidy` only hand-over counts: enough to know how early
+    it can be, but where air begins with a step.
     """
     if job.beside:
         return plans_of((job, *job.beside), effort, told, tidy=tidy).of(job.name)
     job = settled(job, effort, told)
+    return kept([job], lambda jobs: _in_time_or_late(jobs[0], effort, told, tidy))
+
+
+def _in_time_or_late(job: Job, effort: float, told: Tell, tidy: bool) -> Plan:
     try:
         return _plan_alone(job, effort, told, tidy)
     except NoOrderFits as none:
@@ -245,7 +251,7 @@ def _late(job: Job, steps: Iterable[str]) -> tuple[str, ...]:
 def timed(job: Job, plan: Plan) -> Timed:
     """A job beside the times of its plan, for whoever asks what held its steps up."""
     ends = {step.id: step.end for step in plan.steps}
-    settled = job.with_air_from(ends)
+    settled = replace(job, cushion_used=frozenset(plan.cushions_used)).with_air_from(ends)
     case = as_they_dry(Case(settled, airs(settled)), ends)
     network = build(case)
     network = replace(network, rules=(*network.rules, *elsewhere_rules(job, plan.elsewhere)))

@@ -12,7 +12,8 @@ import pytest
 ROOT = Path(__file__).parent.parent
 FLOORS = (
     "terms", "plan", "files", "air", "waits", "network", "solve", "audit", "writeup", "causes", "desk",
-    "settling", "brought_forward", "together", "planning", "sooner", "answers", "views", "cli", "__main__",
+    "settling", "brought_forward", "firm_visits", "together", "planning", "sooner", "answers", "views", "cli",
+    "__main__",
 )  # fmt: skip
 """Ground floor first. `plan` is the finished plan's own words and knows the terms alone."""
 

@@ -7,7 +7,7 @@ inspection or a delivery is ready at once, what the house or a room asks for is 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sequencer.answers.chain import Link, chain
 from sequencer.causes.without import without
@@ -97,8 +97,10 @@ def why(
 
 
 def _as_planned(job: Job, plan: Plan) -> Job:
-    """The job without the firm visits its plan gave up."""
-    return job.with_bookings(tuple(b for b in job.bookings if plan.step(b.step).start == b.at))
+    """The job without the firm visits its plan gave up, and without the cushions it used up."""
+    used = frozenset(plan.cushions_used)
+    kept = job.with_bookings(tuple(b for b in job.bookings if plan.step(b.step).start == b.at))
+    return replace(kept, cushion_used=used)
 
 
 def _longest(links: tuple[Link, ...]) -> list[Cause]:

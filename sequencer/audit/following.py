@@ -55,7 +55,7 @@ def _too_late(site: Site, step: Step, giver: Step, purpose: str | None) -> Itera
 
 def _cushion(site: Site, step: Step, giver: Step, purpose: str | None) -> Iterator[str]:
     trade = site.job.trades[step.trade]
-    if trade.cushion and giver.trade != trade.name:
+    if trade.cushion and giver.trade != trade.name and step.id not in site.job.cushion_used:
         ready, start = site.ready(giver, purpose), site.start(step)
         days = days_between(trade, ready, start)
         between = sum(max(0, min(b, start) - max(a, ready)) for day in days for a, b in day.spans)

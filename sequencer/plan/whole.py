@@ -41,7 +41,8 @@ class Plan:
     `told_finish`: the hand-over people were told, None if they were told none. `called_off`: visits they were told of
     that are not needed any more. `against_recipes`: what was done, or can only be done, against them. `recipes_kept`:
     recipes that were changed since, with the file of the text not used. `fewest_released`: it is proven that no fewer
-    firm visits than `released` would have to be given up. `unrecorded`: the job has begun and nothing of it is
+    firm visits than `released` would have to be given up. `cushions_used`: steps whose firm visit stands though work in
+    front ends within its cushion. `unrecorded`: the job has begun and nothing of it is
     recorded, so it is the plan of the start day.
     """
 
@@ -72,6 +73,7 @@ class Plan:
     air_words: dict[str, str] = field(default_factory=dict)
     closed_days: dict[Minute, str] = field(default_factory=dict)
     released: tuple[GivenUp, ...] = ()
+    cushions_used: tuple[str, ...] = ()
     fewest_released: bool = True
     told_finish: Minute | None = None
     called_off: tuple[CalledOff, ...] = ()

@@ -57,6 +57,7 @@ def plan_as_json(plan: Plan) -> str:
             }
             for one in plan.under_way
         ],
+        **({"cushions_used": list(plan.cushions_used)} if plan.cushions_used else {}),
         **_beside(plan),
     )
 

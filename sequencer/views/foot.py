@@ -49,6 +49,7 @@ class _Foot:
             ("on the way", [f"{name}: {self.clock.at(at)}" for name, at in self._on_the_way()]),
             ("still to come after hand-over", self._still_to_come()),
             ("bookings given up, call them", self._all_given_up()),
+            ("bookings that stand, their cushion used up", [self._stands(id) for id in plan.cushions_used]),
             ("taken as done, though nobody said so", self._titles("not told")),
             ("failed", self._titles("failed")),
             ("against the recipes", [in_words(text, plan.words) for text in plan.against_recipes]),
@@ -102,6 +103,11 @@ class _Foot:
         was = f"{one.trade}, {title}: booked for {self.clock.at(one.at)} ({one.where})"
         fits = "fits" if self.plan.fewest_released else "was found"
         return f"{was}; with all visits firm no order of work {fits}. Now {moved}."
+
+    def _stands(self, id: str) -> str:
+        """A visit that stands though what is in front of it ends shortly before."""
+        step = self.plan.step(id)
+        return f"{step.trade}, {title_of_id(self.plan, id)}: {self.clock.at(step.start)}; nothing in front may be late"
 
     def _visit(self, visit: Visit) -> str:
         pieces = [piece for id in visit.steps for piece in self.plan.step(id).pieces]

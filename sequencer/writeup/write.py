@@ -56,6 +56,7 @@ def write(case: Case, network: Network, answer: Answer, times: Times) -> Plan:
         goals=tuple(Goal(goal.name, goal.value, goal.bound) for goal in answer.goals),
         steps=planned_steps(timed, answer.slips, told),
         fewest_released=answer.fewest,
+        cushions_used=tuple(sorted(job.cushion_used)),
         closed=closed_surfaces(timed),
         visits=named,
         orders=(orders := planned_orders(timed)),

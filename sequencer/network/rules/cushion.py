@@ -16,7 +16,8 @@ def rules(case: Case) -> Iterator[Rule]:
     kept = {name: _Kept(case.openings[name], trade.cushion) for name, trade in case.job.trades.items()}
     for hearing in case.hearings:
         giver, trade = hearing.giver, case.job.trades[hearing.listener.trade]
-        if trade.cushion and giver.trade != trade.name:
+        used = hearing.listener.id in case.job.cushion_used
+        if trade.cushion and giver.trade != trade.name and not used:
             text = f"{trade.name} is kept a cushion behind {giver.title}"
             why = Why("people", text, trade.place, giver.id, Cause("cushion", trade.name))
             behind = kept[trade.name]

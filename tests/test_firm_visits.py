@@ -1,0 +1,72 @@
+"""A firm visit stands though work in front of it ends within its cushion, and the cushion is kept where it can be."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from planned_jobs import planned
+from test_together import SHORT, one, plumber
+from test_together import planned as together
+from tiny_jobs import booking, job, moment, step, trade
+from two_jobs import shared
+
+from sequencer.answers.on_site.site import on_site
+from sequencer.answers.why import why
+from sequencer.network.model import HAND_OVER
+from sequencer.plan import Plan
+from sequencer.terms.job import Job
+from sequencer.terms.minute import HOUR
+from sequencer.views.as_json import plan_as_json
+from sequencer.views.foot import foot_of
+
+HALF_A_DAY = 4 * HOUR
+
+
+def booked(for_: str, *more: str, of_yours: int = 7) -> tuple[Job, Plan]:
+    """Hours of yours on Monday from 8 on, then a plumber with half a day of cushion; another visit of his, `more`."""
+    steps = [step("a", of_yours * HOUR), step("b", by="plumber", after="a")]
+    steps += [step(f"hall/u/{name}", by="plumber", after="b") for name in more[:1]]
+    visits = [booking("b", for_, "plumber"), *(booking("hall/u/c", at, "plumber") for at in more[1:])]
+    crew = trade("plumber", cushion=HALF_A_DAY)
+    return planned(job(*steps, trades=[crew], bookings=tuple(visits)))
+
+
+def test_a_firm_visit_stands_though_work_in_front_ends_within_its_cushion() -> None:
+    """Your work ends on Monday at 16, which is Tuesday at 13 half a day of his later."""
+    of, plan = booked("Tue 8")
+    assert plan.step("bath/u/b").start == moment("Tue 8")
+    assert (plan.released, plan.cushions_used) == ((), ("bath/u/b",))
+    told = next(section for section in foot_of(plan) if section.name.startswith("bookings that stand"))
+    assert "Tue 3 March 08:00" in told.texts[0]
+    assert json.loads(plan_as_json(plan))["cushions_used"] == ["bath/u/b"]
+    assert why(of, plan, HAND_OVER).links
+    assert on_site(of, plan).start("bath/u/b") == moment("Tue 8")
+
+
+def test_where_the_cushion_can_be_kept_it_is() -> None:
+    _, plan = booked("Tue 8", of_yours=3)
+    assert plan.cushions_used == ()
+    assert plan.step("bath/u/a").end <= moment("Mon 11")
+
+
+def test_a_visit_that_comes_before_the_work_in_front_is_given_up_and_keeps_its_cushion() -> None:
+    _, plan = booked("Mon 9")
+    assert [each.step for each in plan.released] == ["bath/u/b"]
+    assert plan.step("bath/u/b").start == moment("Tue 13")
+    assert plan.cushions_used == ()
+
+
+def test_of_two_visits_one_may_use_its_cushion_up_and_the_other_be_given_up() -> None:
+    _, plan = booked("Tue 8", "c", "Mon 8")
+    assert [each.step for each in plan.released] == ["hall/u/c"]
+    assert plan.cushions_used == ("bath/u/b",)
+
+
+@pytest.mark.parametrize(("at", "used"), [("Tue 8", ("bath/u/b",)), ("Wed 8", ())])
+def test_in_one_of_several_jobs_it_is_the_same(at: str, used: tuple[str, ...]) -> None:
+    people = (plumber(cushion=HOUR), trade("you", SHORT))
+    steps = step("a", 2 * HOUR), step("b", HOUR, by="plumber", after="a")
+    plans = together(*shared(job(*steps, trades=people, bookings=(booking("b", at, "plumber"),)), one("x", by="you")))
+    assert plans.of("a").step("bath/u/b").start == moment(at)
+    assert (plans.of("a").cushions_used, plans.of("a").released) == (used, ())
