@@ -194,9 +194,14 @@ def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
     """
 
     near: dict[str, Minute] = {}
+    stopped = False
 
     def made(cases: Cases) -> _Made:
+        nonlocal stopped
+        if stopped:
+            raise KeyboardInterrupt
         found = _made(cases[job.name], effort, told, near, tidy)
+        stopped = found.answer.interrupted
         near.update(found.answer.starts)
         return found
 
@@ -205,10 +210,7 @@ def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
 
     def sound(cases: Cases, made: _Made) -> bool:
         kept, _ = without_given_up(job, made.answer.released)
-        broken = audit(kept, cases[job.name].airs, made.times)
-        if broken and made.answer.interrupted:
-            raise KeyboardInterrupt
-        return not broken
+        return not audit(kept, cases[job.name].airs, made.times)
 
     plan = in_own_air({job.name: Case(job, airs(job))}, made, times, sound)
     case = plan.cases[job.name]

@@ -8,9 +8,10 @@ from typing import Generic, TypeVar
 
 from sequencer.audit import Times
 from sequencer.network.case import Case
-from sequencer.network.drying import as_they_dry, covers, dampest, wider
+from sequencer.network.drying import as_they_dry, covers, dampest, in_rooms, wider
+from sequencer.network.too_soon import rooms_too_soon
 from sequencer.solve import GoalReached
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import Minute, Span
 
 ROUNDS, SETTLING = 4, 8
 """How often a plan is made until its air settles: exactly, and then at least to none that is drier than it makes it."""
@@ -46,23 +47,35 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
     """Makes plans until one keeps every rule in the air its own layers make.
 
     `make` plans the jobs of these cases; `times_of` are its times by the jobs' names; `sound`: whether it keeps every
-    rule in the air of other cases. Layers are first taken to dry as the plan before had them; if that goes round in
-    circles, in all hours that any of the plans had, and at last throughout. What a plan still breaks then it breaks for
-    other reasons, and the caller will find it.
+    rule in the air of other cases. In rooms where it does not, layers are first taken to dry as the plan before had
+    them; if that goes round in circles, in all hours that any of the plans had, and at last throughout. Other rooms
+    keep the air they were planned in, so that a plan of many rooms comes to rest. What a plan still breaks then it
+    breaks for other reasons, and the caller will find it.
     """
     taken, first = dict(cases), make(dict(cases))
     made, kept = first, False
+    widened: dict[str, set[str]] = {name: set() for name in cases}
     for again in range(SETTLING):
         times = times_of(made)
         here = {name: as_they_dry(case, ends(times[name])) for name, case in taken.items()}
         if all(covers(taken[name].drying, here[name].drying) for name in taken):
             break
-        if kept := sound(here, made):
-            break
-        taken = {name: _next(taken[name], here[name], again) for name in taken}
+        off = {name: rooms_too_soon(case, times[name].pieces, times[name].hand_over) for name, case in here.items()}
+        if not any(off.values()):
+            if kept := sound(here, made):
+                break
+            off = {name: {room.name for room in case.job.rooms} for name, case in here.items()}
+        if again + 1 >= ROUNDS:
+            widened = {name: rooms | off[name] for name, rooms in widened.items()}
+        taken = {name: in_rooms(case, _next(case, here[name], again), off[name]) for name, case in taken.items()}
         made = make(taken)
-    damper = [name for name in taken if again >= ROUNDS and not covers(here[name].drying, taken[name].drying)]
+    damper = [name for name, rooms in widened.items() if not covers(here[name].drying, _in(taken[name], rooms))]
     return Settled(made, first, here, tuple(damper), kept)
+
+
+def _in(case: Case, rooms: set[str]) -> dict[str, Span]:
+    """When layers of some rooms dry."""
+    return {id: span for id, span in case.drying.items() if case.job.step(id).room in rooms}
 
 
 def ends(times: Times) -> dict[str, Minute]:

@@ -64,7 +64,11 @@ RULES = (
 
 
 def build(case: Case) -> Network:
-    """The network of a job in its air; all but the air's own rule is emitted once for all airs."""
+    """The network of a job in its air, built once; all but the air's own rule is emitted once for all airs."""
+    return case.here(_built)
+
+
+def _built(case: Case) -> Network:
     job = case.job
     rules = (rule for said in case.once(_said) for rule in (air.rules(case) if said is None else said))
     start = max(job.start, job.now)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from sequencer.air.hourly import RoomAir, air_on
 from sequencer.network.by_clock import ByClock, OfClock, ready
@@ -34,6 +34,7 @@ class Case:
         self.airs = airs
         self.drying = dict(drying or {})
         self.ground = Ground(job)
+        self._known: dict[Callable[..., Any], Any] = {}
         self._clocks: dict[ClockKey, WaitClock] = {}
         self._airs: dict[tuple[str, bool], Air] = {}
         self._made: dict[tuple[OfClock, WaitClock], MinuteFunction] = {}
@@ -49,6 +50,12 @@ class Case:
         if work not in self.ground.known:
             self.ground.known[work] = work(self)
         return cast(T, self.ground.known[work])
+
+    def here(self, work: Callable[[Case], T]) -> T:
+        """What is worked out once in this air."""
+        if work not in self._known:
+            self._known[work] = work(self)
+        return cast(T, self._known[work])
 
     def air(self, step: Step) -> RoomAir:
         """The air a step is done in: its room's, as other layers wet it; as warm as the floor if it lies on it."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 import numpy as np
 
@@ -36,6 +36,13 @@ def moved_by_others(case: Case) -> frozenset[str]:
         if rooms.count(step.room) > (step.id in case.layers)
         and any(wait.within_of_ready and feels_humidity(wait) for wait in step.waits)
     )
+
+
+def in_rooms(taken: Case, other: Case, rooms: Collection[str]) -> Case:
+    """The case with the layers of some rooms drying as in another one."""
+    there = {id: span for id, span in other.drying.items() if other.job.step(id).room in rooms}
+    kept = {id: span for id, span in taken.drying.items() if taken.job.step(id).room not in rooms}
+    return other.drying_as({id: span for id in other.layers if (span := there.get(id) or kept.get(id)) is not None})
 
 
 def wider(one: Case, other: Case) -> Case:
