@@ -2,43 +2,88 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
 from sequencer.plan import Plan, Plans
-from sequencer.terms.hearing import hearings
+from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Job
 
 P = TypeVar("P", Plan, Plans)
-Used = dict[str, frozenset[str]]
-"""By job, the steps of firm visits whose cushion is used up."""
+Steps = Mapping[str, frozenset[str]]
+"""Steps of firm visits, by job."""
 
 
 def kept(jobs: Sequence[Job], made: Callable[[list[Job]], P]) -> P:
-    """What `made` makes of jobs, firm visits given up only where using their cushions up does not help."""
+    """What `made` makes of jobs, firm visits given up only where using cushions up does not help.
+
+    All cushions before firm visits are used up then, and of these, once more, only those that have to be.
+    """
     first = made(list(jobs))
-    plans, used = first, {job.name: _cushioned(job, first) for job in jobs}
-    while any(used.values()) and not plans.interrupted:
-        plans = made([replace(job, cushion_used=used[job.name]) for job in jobs])
-        gone = {job.name: _given_up(job, plans) & used[job.name] for job in jobs}
-        if not any(gone.values()):
-            fewer = sum(len(_given_up(job, plans)) for job in jobs) < sum(len(_given_up(job, first)) for job in jobs)
-            return plans if fewer else first
-        used = {name: steps - gone[name] for name, steps in used.items()}
-    return first
-
-
-def _cushioned(job: Job, plans: Plan | Plans) -> frozenset[str]:
-    """The visits given up that a cushion keeps behind somebody's work."""
-    behind = {
-        hearing.listener.id
-        for hearing in hearings(job)
-        if job.trades[hearing.listener.trade].cushion and hearing.giver.trade != hearing.listener.trade
+    many = _count(_given_up(jobs, first))
+    used: Steps = {
+        job.name: frozenset(b.step for b in job.bookings) & {h.listener.id for h in _cushioned(job)} for job in jobs
     }
-    return _given_up(job, plans) & behind
+    if not many or not _count(used):
+        return first
+    plans, used = _using_up(jobs, made, used)
+    if _count(_given_up(jobs, plans)) >= many:
+        return first
+    needed = {name: steps & _within_cushion(jobs, plans)[name] for name, steps in used.items()}
+    again, left = _using_up(jobs, made, needed) if needed != used else (plans, used)
+    return again if left == needed and _count(_given_up(jobs, again)) < many else plans
 
 
-def _given_up(job: Job, plans: Plan | Plans) -> frozenset[str]:
-    plan = plans.of(job.name) if isinstance(plans, Plans) else plans
-    return frozenset(one.step for one in plan.released)
+def _using_up(jobs: Sequence[Job], made: Callable[[list[Job]], P], used: Steps) -> tuple[P, Steps]:
+    """The plans without these cushions; a visit that is given up even then has its own again."""
+    while True:
+        plans = made([replace(job, cushion_used=used[job.name]) for job in jobs])
+        left = {name: steps - _given_up(jobs, plans)[name] for name, steps in used.items()}
+        if left == used:
+            return plans, used
+        used = left
+
+
+def _cushioned(job: Job) -> Iterator[Hearing]:
+    """The work of others that steps are kept a cushion behind."""
+    for hearing in hearings(job):
+        trade = job.trades[hearing.listener.trade]
+        if trade.cushion and hearing.giver.trade != trade.name:
+            yield hearing
+
+
+def _within_cushion(jobs: Sequence[Job], plans: Plan | Plans) -> Steps:
+    """The steps that come less than their cushion behind the work of others."""
+    found = {}
+    for job in jobs:
+        plan = _plan_of(job, plans)
+        found[job.name] = frozenset(
+            h.listener.id for h in _cushioned(job) if _minutes_behind(job, plan, h) < _cushion(job, h)
+        )
+    return found
+
+
+def _cushion(job: Job, hearing: Hearing) -> int:
+    return job.trades[hearing.listener.trade].cushion
+
+
+def _minutes_behind(job: Job, plan: Plan, hearing: Hearing) -> int:
+    """How much working time of the listener's trade lies between work that is ready and the listener's start [min]."""
+    giver, start = plan.step(hearing.giver.id), plan.step(hearing.listener.id).start
+    wait = hearing.wait
+    ready = giver.end if wait is None else next(one.at for one in giver.ready if one.purpose == wait.purpose)
+    days = job.trades[hearing.listener.trade].days
+    return sum(max(0, min(closes, start) - max(opens, ready)) for day in days for opens, closes in day.spans)
+
+
+def _given_up(jobs: Sequence[Job], plans: Plan | Plans) -> Steps:
+    return {job.name: frozenset(one.step for one in _plan_of(job, plans).released) for job in jobs}
+
+
+def _plan_of(job: Job, plans: Plan | Plans) -> Plan:
+    return plans.of(job.name) if isinstance(plans, Plans) else plans
+
+
+def _count(steps: Steps) -> int:
+    return sum(map(len, steps.values()))

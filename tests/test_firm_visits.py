@@ -63,6 +63,31 @@ def test_of_two_visits_one_may_use_its_cushion_up_and_the_other_be_given_up() ->
     assert plan.cushions_used == ("bath/u/b",)
 
 
+def test_no_more_cushions_are_used_up_than_need_be() -> None:
+    """The tiler waits for your first three hours, the plumber for all six: half a day behind those is too late."""
+    crews = [trade(name, cushion=HALF_A_DAY) for name in ("tiler", "plumber")]
+    steps = (
+        step("a", 3 * HOUR), step("hall/u/b", 3 * HOUR, after="a"),
+        step("c", by="tiler", after="a"), step("hall/u/d", by="plumber", after="hall/u/b"),
+    )  # fmt: skip
+    visits = booking("c", "Tue 8", "tiler"), booking("hall/u/d", "Tue 8", "plumber")
+    _, plan = planned(job(*steps, trades=crews, bookings=visits))
+    assert (plan.released, plan.cushions_used) == ((), ("hall/u/d",))
+
+
+def test_a_visit_is_kept_by_using_up_the_cushion_of_another() -> None:
+    """A day of yours, in two halves, each before a visit of its own: one of the two halves comes second."""
+    crew = [trade("plumber", cushion=HALF_A_DAY, hands=2)]
+    steps = (
+        step("a", 3 * HOUR), step("hall/u/b", 3 * HOUR),
+        step("c", by="plumber", after="a"), step("hall/u/d", by="plumber", after="hall/u/b"),
+    )  # fmt: skip
+    visits = booking("c", "Tue 8", "plumber"), booking("hall/u/d", "Tue 8", "plumber")
+    _, plan = planned(job(*steps, trades=crew, bookings=visits))
+    assert plan.released == ()
+    assert len(plan.cushions_used) == 1
+
+
 @pytest.mark.parametrize(("at", "used"), [("Tue 8", ("bath/u/b",)), ("Wed 8", ())])
 def test_in_one_of_several_jobs_it_is_the_same(at: str, used: tuple[str, ...]) -> None:
     people = (plumber(cushion=HOUR), trade("you", SHORT))
