@@ -6,7 +6,9 @@ import numpy as np
 from ortools.sat.python import cp_model
 
 from sequencer.solve.encode import StartVariable, hold_down, push_up
-from sequencer.solve.problem import Group, Problem, SlotClaim, Slots
+from sequencer.solve.lines import Lines
+from sequencer.solve.meeting import kept_apart
+from sequencer.solve.problem import Problem, SlotClaim, Slots
 from sequencer.solve.trim import Trimmed
 
 
@@ -17,18 +19,19 @@ class Model:
         self.problem = problem
         self.trimmed = trimmed
         self.cp = cp_model.CpModel()
+        self.lines = Lines(self.cp)
         self.interrupted = False
         self.start = [
-            StartVariable(self.cp, f"s{i}", self.kept(i, starts)) for i, starts in enumerate(problem.starts)
+            StartVariable(self.cp, self.lines, f"s{i}", self.kept(i, starts)) for i, starts in enumerate(problem.starts)
         ]
         self.moments = np.unique(np.concatenate([variable.starts for variable in self.start]))
         self._intervals: dict[tuple[int, int, bytes], cp_model.IntervalVar] = {}
         for arc in problem.arcs:
             self._arc(arc.before, arc.after, self.kept(arc.before, arc.release))
         for latest in problem.latests:
-            hold_down(self.start[latest.before], self.start[latest.after].var, self.kept(latest.before, latest.latest))
-        for group in problem.groups:
-            self._group(group)
+            hold_down(self.start[latest.before], self.start[latest.after], self.kept(latest.before, latest.latest))
+        for n, claims in kept_apart(problem, self.kept):
+            self._group(n, claims)
 
     def kept(self, task: int, values: Slots) -> Slots:
         """The part of an array by starts that the trimmed range keeps."""
@@ -40,26 +43,14 @@ class Model:
             return
         places = np.minimum(starts.searchsorted(release), len(starts) - 1)
         snapped = np.maximum(starts[places], release)
-        push_up(self.start[before], self.start[after].var, snapped)
+        push_up(self.start[before], self.start[after], snapped)
 
-    def _group(self, group: Group) -> None:
-        spans = [self._span(claim) for claim in group.claims]
-        meeting = [
-            [other for other, (a, b) in enumerate(spans) if other != one and a < spans[one][1] and spans[one][0] < b]
-            for one in range(len(spans))
-        ]
-        kept = [one for one in range(len(spans)) if meeting[one]]
-        if not kept or sum(group.claims[one].amount for one in kept) <= group.n:
-            return
-        intervals = [self._interval(group.claims[one]) for one in kept]
-        if group.n == 1:
+    def _group(self, n: int, claims: list[SlotClaim]) -> None:
+        intervals = [self._interval(claim) for claim in claims]
+        if n == 1:
             self.cp.add_no_overlap(intervals)
         else:
-            self.cp.add_cumulative(intervals, [group.claims[one].amount for one in kept], group.n)
-
-    def _span(self, claim: SlotClaim) -> tuple[int, int]:
-        """The first start and the last end a claim can have."""
-        return int(self.start[claim.task].starts[0]), int(self.kept(claim.last, claim.until)[-1])
+            self.cp.add_cumulative(intervals, [claim.amount for claim in claims], n)
 
     def _interval(self, claim: SlotClaim) -> cp_model.IntervalVar:
         """From the claim's start to its end; the same claim in several groups is one interval."""
@@ -81,14 +72,17 @@ class Model:
         push_up(last, end, snapped)
         return self.cp.new_interval_var(begin.var, size, end, "")
 
+    def literals(self) -> int:
+        """How many order literals it has."""
+        return sum(len(variable.literals()) for variable in self.start)
+
     def hint(self, places: list[int]) -> None:
         """Hints a whole plan, order literals included."""
         for task, place in enumerate(places):
             variable = self.start[task]
             kept = place - self.trimmed.first[task]
-            self.cp.add_hint(variable.count, int(variable.counts[kept]))
-            for at, literal in variable.literals().items():
-                self.cp.add_hint(literal, kept >= at)
+            values = [(literal.index, int(kept >= at)) for at, literal in variable.literals().items()]
+            self.lines.hint([(variable.index, int(variable.counts[kept])), *values])
 
     def half_day(self) -> Slots:
         """The half-day of every start that hand-over has left."""

@@ -18,6 +18,9 @@ PLAN = ("OPTIMAL", "FEASIBLE")
 """The solver's words for a plan, proven and not."""
 
 
+LITERALS_A_TASK = 5
+"""A model with more order literals than this is searched as it stands. A matter of speed alone."""
+
 HEARS_EVERY = 0.1
 """How often ctrl-c is listened for while the solver searches [s]."""
 
@@ -65,11 +68,12 @@ def minimise_half_day(
         return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
     model = Model(problem, trimmed)
     model.minimise_half_day(at_least)
-    solver = new_solver(effort)
     if many_ways and places is not None:
+        solver = new_solver(effort)
         model.hint(places)
         solver.parameters.interleave_search = True
     else:
+        solver = new_solver(effort, model)
         solver.parameters.linearization_level = 0
     status = run(solver, model)
     if status in PLAN:
@@ -138,9 +142,12 @@ def ruled_out(problem: Problem, effort: float) -> bool:
     return status == "INFEASIBLE"
 
 
-def new_solver(effort: float) -> cp_model.CpSolver:
-    """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring."""
+def new_solver(effort: float, model: Model | None = None) -> cp_model.CpSolver:
+    """One worker, a fixed seed, a limit that counts work. Probing and symmetries cost more here than they bring, and so
+    does making a `model` simpler that says its calendars and waits through literals."""
     solver = cp_model.CpSolver()
+    if model is not None and model.literals() > LITERALS_A_TASK * len(model.start):
+        solver.parameters.cp_model_presolve = False
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0
     solver.parameters.catch_sigint_signal = False

@@ -24,7 +24,7 @@ from sequencer.terms.goal import SOONEST_GOAL
 FARTHEST = 1 << 60
 """Sums up to here the solver counts without losing its own room for them."""
 
-AT_ONCE_EFFORT, GOAL_EFFORT, SOONEST_EFFORT = 2.0, 1.2, 4.0
+AT_ONCE_EFFORT, GOAL_EFFORT, SOONEST_EFFORT = 3.0, 1.2, 4.0
 """Limits of the searches: for all goals at once, for one goal, for the starts [deterministic seconds of the solver]."""
 
 LinearExpr: TypeAlias = cp_model.LinearExprT
@@ -142,7 +142,7 @@ def _minimise_starts(model: Model, places: list[int], effort: float) -> tuple[li
 def _searched(model: Model, places: list[int], effort: float) -> tuple[str, list[list[int]], int]:
     """One search from a plan at hand: the solver's word for its end, the plans there are then, the sum's bound."""
     model.hint(places)
-    solver = new_solver(effort)
+    solver = new_solver(effort, model)
     status = run(solver, model)
     found = [places_of(model, solver)] if status in PLAN else []
     model.cp.clear_objective()  # type: ignore[no-untyped-call]
