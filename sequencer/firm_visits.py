@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from sequencer.causes.no_plan import NoOrderFits
 from sequencer.plan import Plan, Plans
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Job
@@ -25,14 +26,19 @@ def kept(jobs: Sequence[Job], made: Callable[[list[Job]], P]) -> P:
     used: Steps = {
         job.name: frozenset(b.step for b in job.bookings) & {h.listener.id for h in _cushioned(job)} for job in jobs
     }
-    if not many or not _count(used):
+    if not many or not _count(used) or first.interrupted:
         return first
-    plans, used = _using_up(jobs, made, used)
-    if _count(_given_up(jobs, plans)) >= many:
-        return first
-    needed = {name: steps & _within_cushion(jobs, plans)[name] for name, steps in used.items()}
-    again, left = _using_up(jobs, made, needed) if needed != used else (plans, used)
-    return again if left == needed and _count(_given_up(jobs, again)) < many else plans
+    plans = first
+    try:
+        again, used = _using_up(jobs, made, used)
+        plans = again if _count(_given_up(jobs, again)) < many else first
+        needed = {name: steps & _within_cushion(jobs, again)[name] for name, steps in used.items()}
+        if plans is again and needed != used:
+            again, left = _using_up(jobs, made, needed)
+            plans = again if left == needed and _count(_given_up(jobs, again)) < many else plans
+    except NoOrderFits:
+        pass
+    return plans
 
 
 def _using_up(jobs: Sequence[Job], made: Callable[[list[Job]], P], used: Steps) -> tuple[P, Steps]:
