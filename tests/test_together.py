@@ -71,7 +71,7 @@ def test_what_decided_behind_hand_over_is_told_of_each_job_and_of_all_together()
     once = f"others come once, {BEST_TOGETHER}"
     assert weighed(plans.of("a")) == [f"toilet back: {BEST_TOGETHER}", once]
     assert weighed(plans.of("b")) == [once]
-    said = ["toilet back: a half-day sooner is not possible", f"others come twice, in all, {FEWEST}"]
+    said = ["toilet back: a half-day sooner is not possible", f"others come twice in all, {FEWEST}"]
     assert weighed_together(plans) == said
     assert [section.name for section in sections_of(plans, None)] == [
         "all jobs together",

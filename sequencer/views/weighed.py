@@ -19,7 +19,7 @@ def weighed(plan: Plan) -> list[str]:
 
 def weighed_together(plans: Plans) -> list[str]:
     """The same for all jobs together: visits and half-days added up."""
-    return _told(plans.behind, sum(map(_others, plans.plans)), f"in all, {FEWEST}")
+    return _told(plans.behind, sum(map(_others, plans.plans)), FEWEST, " in all")
 
 
 def _others(plan: Plan) -> int:
@@ -27,17 +27,17 @@ def _others(plan: Plan) -> int:
     return len({visit.trade for visit in plan.visits if visit.trade != OWN_TRADE})
 
 
-def _told(goals: Iterable[Goal], others: int, best: str) -> list[str]:
-    return [text for goal in goals if (text := _sentence(goal, others, best))]
+def _told(goals: Iterable[Goal], others: int, best: str, in_all: str = "") -> list[str]:
+    return [text for goal in goals if (text := _sentence(goal, others, best, in_all))]
 
 
-def _sentence(goal: Goal, others: int, best: str) -> str:
+def _sentence(goal: Goal, others: int, best: str, in_all: str) -> str:
     if goal.name == TOLD_VISITS_MOVED:
         return f"{_moves(goal.value)}{_at_least(goal, 0, best) if goal.value else ''}"
     if goal.name in AWAITED:
         return f"{goal.name}: {_half_day_sooner(goal, best)}"
     if goal.name == VISITS:
-        return f"others come {_times(goal.value)}{_at_least(goal, others, best)}" if goal.value else ""
+        return f"others come {_times(goal.value)}{in_all}{_at_least(goal, others, best)}" if goal.value else ""
     if goal.name == SOONEST_GOAL and not goal.proven:
         return "that all else is as early as it can be is not proven"
     return ""
