@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 
 from sequencer.causes.by_material import DAYS_TRIED, window_ladder
 from sequencer.causes.ladder import Ladder
@@ -21,17 +22,17 @@ ROOM_FOR = 4
 """Steps in a room at once that are tried at most. The grain of an answer, nothing else."""
 
 
-def service(job: Job, cause: Cause) -> Ladder:
+def service(job: Job, cause: Cause) -> Iterator[Ladder]:
     """Off for longer at a time."""
     now, house = job.house.services[cause.of], job.house
-    return Ladder(
+    yield Ladder(
         range(now + HALF_AN_HOUR, DAY + 1, HALF_AN_HOUR),
         lambda longer: replace(job, house=replace(house, services={**house.services, cause.of: longer})),
         lambda longer: f"{cause.of} off for {length(longer)} at a time instead of {length(now)}",
     )
 
 
-def toilet(job: Job, cause: Cause) -> Ladder:
+def toilet(job: Job, cause: Cause) -> Iterator[Ladder]:
     """More nights without."""
     house = job.house
     now = next(absence.nights for absence in house.absences if absence.off == cause.of)
@@ -40,14 +41,14 @@ def toilet(job: Job, cause: Cause) -> Ladder:
         absences = (replace(one, nights=nights) if one.off == cause.of else one for one in house.absences)
         return replace(job, house=replace(house, absences=tuple(absences)))
 
-    return Ladder(
+    yield Ladder(
         range(now + 1, now + DAYS_TRIED),
         longer,
         lambda nights: f"{nights} night{'s' * (nights > 1)} without a toilet instead of {now}",
     )
 
 
-def look_in(job: Job, cause: Cause) -> Ladder:
+def look_in(job: Job, cause: Cause) -> Iterator[Ladder]:
     """Left alone for longer."""
     now = job.step(cause.of).look_in
     assert now is not None
@@ -55,14 +56,14 @@ def look_in(job: Job, cause: Cause) -> Ladder:
     def less_often(minutes: int) -> Job:
         return with_steps(job, cause.of, lambda step: replace(step, look_in=replace(now, minutes=minutes)))
 
-    return Ladder(
+    yield Ladder(
         window_ladder(now.minutes),
         less_often,
         lambda minutes: f"left alone for {length(minutes)} instead of {length(now.minutes)}",
     )
 
 
-def room(job: Job, cause: Cause) -> Ladder:
+def room(job: Job, cause: Cause) -> Iterator[Ladder]:
     """More steps at once."""
     now = job.room(cause.of).at_once
 
@@ -70,42 +71,49 @@ def room(job: Job, cause: Cause) -> Ladder:
         rooms = (replace(one, at_once=count) if one.name == cause.of else one for one in job.rooms)
         return replace(job, rooms=tuple(rooms))
 
-    return Ladder(
+    yield Ladder(
         range(now + 1, ROOM_FOR + 1), wider, lambda count: f"{count} steps in the room at once instead of {now}"
     )
 
 
-def noise(job: Job, cause: Cause) -> Ladder:
-    """Noise until later."""
-    return _until_later(job, job.house.noise, lambda spans: replace(job.house, noise=spans), "noise")
+def noise(job: Job, cause: Cause) -> Iterator[Ladder]:
+    """Noise until later, or from an earlier hour."""
+    return _longer(job, job.house.noise, lambda spans: replace(job.house, noise=spans), "noise")
 
 
-def access(job: Job, cause: Cause) -> Ladder:
-    """The house open until later."""
-    return _until_later(job, job.house.access, lambda spans: replace(job.house, access=spans), "the house open")
+def access(job: Job, cause: Cause) -> Iterator[Ladder]:
+    """The house open until later, or from an earlier hour."""
+    return _longer(job, job.house.access, lambda spans: replace(job.house, access=spans), "the house open")
 
 
-def lift(job: Job, cause: Cause) -> Ladder:
-    """The lift booked until later."""
-    return _until_later(job, job.house.lift, lambda spans: replace(job.house, lift=spans), "the lift booked")
+def lift(job: Job, cause: Cause) -> Iterator[Ladder]:
+    """The lift booked until later, or from an earlier hour."""
+    return _longer(job, job.house.lift, lambda spans: replace(job.house, lift=spans), "the lift booked")
 
 
-def _until_later(
-    job: Job, spans: tuple[Span, ...] | None, change: Callable[[tuple[Span, ...]], House], what: str
-) -> Ladder:
-    return Ladder(
-        range(HALF_AN_HOUR, LONGER + 1, HALF_AN_HOUR),
-        lambda longer: replace(job, house=change(_longer(spans or (), longer))),
-        lambda longer: f"{what} for {length(longer)} longer each time",
-    )
+Hours = tuple[Span, ...]
 
 
-def _longer(spans: tuple[Span, ...], minutes: int) -> tuple[Span, ...]:
-    """The spans with their ends so much later; those that then meet are one."""
+def _longer(job: Job, spans: Hours | None, change: Callable[[Hours], House], what: str) -> Iterator[Ladder]:
+    """All its hours longer, at their ends or else at their beginnings."""
+    for before, after, words in ((0, 1, "until {} later"), (1, 0, "from {} earlier on")):
+        yield Ladder(
+            range(HALF_AN_HOUR, LONGER + 1, HALF_AN_HOUR),
+            partial(_changed, job, spans or (), change, before, after),
+            partial(lambda words, more: f"{what} {words.format(length(more))}", words),
+        )
+
+
+def _changed(job: Job, spans: Hours, change: Callable[[Hours], House], before: int, after: int, more: int) -> Job:
+    return replace(job, house=change(_joined((start - before * more, end + after * more) for start, end in spans)))
+
+
+def _joined(spans: Iterable[Span]) -> Hours:
+    """Spans in order, those that meet as one."""
     found: list[Span] = []
     for start, end in spans:
         if found and start <= found[-1][1]:
-            found[-1] = (found[-1][0], end + minutes)
+            found[-1] = (found[-1][0], max(found[-1][1], end))
         else:
-            found.append((start, end + minutes))
+            found.append((start, end))
     return tuple(found)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil
 
@@ -25,18 +26,18 @@ def window_ladder(now: int) -> list[int]:
     return [now + HOUR * n for n in range(1, HOURS_TRIED)] + [now + DAY * n for n in range(1, DAYS_TRIED)]
 
 
-def within(job: Job, cause: Cause) -> Ladder:
+def within(job: Job, cause: Cause) -> Iterator[Ladder]:
     """A longer window."""
     wait = job.step(cause.of).wait_for(cause.what)
     now = (wait.within_minutes if wait else None) or 0
-    return Ladder(
+    yield Ladder(
         window_ladder(now),
         lambda longer: with_wait(job, cause.of, cause.what, lambda wait: replace(wait, within_minutes=longer)),
         lambda longer: f"within {length(longer)} instead of {length(now)}",
     )
 
 
-def wait(job: Job, cause: Cause) -> Ladder:
+def wait(job: Job, cause: Cause) -> Iterator[Ladder]:
     """A shorter wait, hour by hour; all its stages are shortened in one measure."""
     own = job.step(cause.of).wait_for(cause.what)
     whole = sum(stage.hours for stage in (own, *own.then)) if own else 0.0
@@ -46,14 +47,14 @@ def wait(job: Job, cause: Cause) -> Ladder:
         floor = None if wait.floor_hours is None else min(wait.floor_hours, hours)
         return replace(wait, hours=wait.hours * hours / whole, floor_hours=floor, then=then)
 
-    return Ladder(
+    yield Ladder(
         range(ceil(whole) - 1, 0, -1),
         lambda hours: with_wait(job, cause.of, cause.what, lambda wait: quicker(wait, hours)),
         lambda hours: f"ready after {hours} h instead of {whole:g} h, by a quicker product",
     )
 
 
-def delivery(job: Job, cause: Cause) -> Ladder:
+def delivery(job: Job, cause: Cause) -> Iterator[Ladder]:
     """A shorter lead, or an earlier day on site."""
     order = next(order for order in job.orders if order.name == cause.of)
 
@@ -61,20 +62,21 @@ def delivery(job: Job, cause: Cause) -> Ladder:
         return replace(job, orders=tuple(changed if one.name == order.name else one for one in job.orders))
 
     if order.made_after is not None:
-        return Ladder(
+        yield Ladder(
             range(order.lead_days - 1, -1, -1),
             lambda days: ordered(replace(order, lead_days=days)),
             lambda days: f"made in {_days(days)} instead of {order.lead_days}",
         )
+        return
     starts = [start for start, _ in job.working_days]
-    return Ladder(
+    yield Ladder(
         starts[: bisect_left(starts, (order.arrives or job.start) - 1)][::-1],
         lambda start: ordered(replace(order, arrives=start)),
         lambda start: f"on site before {said_day(job.zone, start)}",
     )
 
 
-def decision(job: Job, cause: Cause) -> Ladder:
+def decision(job: Job, cause: Cause) -> Iterator[Ladder]:
     """An earlier day."""
     late = next(one for one in job.decisions if one.name == cause.of)
 
@@ -83,7 +85,7 @@ def decision(job: Job, cause: Cause) -> Ladder:
         return replace(job, decisions=tuple(sooner if one.name == late.name else one for one in job.decisions))
 
     starts = [start for start, _ in job.working_days]
-    return Ladder(
+    yield Ladder(
         starts[: bisect_left(starts, late.stands - 1)][::-1],
         decided,
         lambda start: f"decided before {said_day(job.zone, start)}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 
 from sequencer.causes import by_house, by_material, by_people
 from sequencer.causes.by_air import by_air
@@ -17,22 +17,27 @@ def smallest(job: Job, cause: Cause, possible: Possible) -> Way | None:
 
     Other air comes first: what a recipe asks for nobody can change, and air may give more than this cause.
     """
-    for other_air in by_air(job, cause):
-        degree = other_air.first(possible)
-        if degree is not None:
-            return other_air.way(degree)
+    other_air = _first(by_air(job, cause), possible)
+    if other_air is not None:
+        return other_air
     wholly = without(job, cause)
     if not possible(wholly):
         return None
-    ladder = LADDERS[cause.kind](job, cause) if cause.kind in LADDERS else None
-    rung = ladder.first(possible) if ladder is not None else None
-    if ladder is None or rung is None:
-        return Way(WHOLLY[cause.kind].format(of=cause.of), wholly)
-    one_day = by_people.alone(job, cause, rung, possible) if cause.kind == "days" else None
-    return one_day or ladder.way(rung)
+    by_degrees = _first(LADDERS.get(cause.kind, _none)(job, cause), possible)
+    return by_degrees or Way(WHOLLY[cause.kind].format(of=cause.of), wholly)
 
 
-LADDERS: dict[str, Callable[[Job, Cause], Ladder | None]] = {
+def _first(ladders: Iterable[Ladder], possible: Possible) -> Way | None:
+    """The first way on the first ladder that has one."""
+    return next((way for way in (ladder.first(possible) for ladder in ladders) if way is not None), None)
+
+
+def _none(job: Job, cause: Cause) -> Iterator[Ladder]:
+    """The ladders of what gives way wholly or not at all."""
+    yield from ()
+
+
+LADDERS: dict[str, Callable[[Job, Cause], Iterable[Ladder]]] = {
     "within": by_material.within,
     "wait": by_material.wait,
     "delivery": by_material.delivery,

@@ -21,19 +21,21 @@ class Way:
 
 @dataclass(frozen=True)
 class Ladder:
-    """Ways to give a cause, rung by rung, the smallest first: the job then, and what is given in words."""
+    """Ways to give a cause, rung by rung, the smallest first: the job then, and what is given in words.
+
+    `lighter`: for a rung that is enough a way that asks for less, to be tried too.
+    """
 
     rungs: Sequence[int]
     change: Callable[[int], Job]
     words: Callable[[int], str]
+    lighter: Callable[[int], Way] | None = None
 
-    def first(self, possible: Possible) -> int | None:
-        """The first rung with which a plan is possible; None if not even the last is enough."""
+    def first(self, possible: Possible) -> Way | None:
+        """The first way with which a plan is possible; None if not even the last is enough."""
         if not self.rungs or not possible(self.change(self.rungs[-1])):
             return None
         last = len(self.rungs) - 1
-        return self.rungs[bisect_left(self.rungs, True, 0, last, key=lambda rung: possible(self.change(rung)))]
-
-    def way(self, rung: int) -> Way:
-        """What is given on a rung."""
-        return Way(self.words(rung), self.change(rung))
+        rung = self.rungs[bisect_left(self.rungs, True, 0, last, key=lambda rung: possible(self.change(rung)))]
+        lighter = self.lighter(rung) if self.lighter else None
+        return lighter if lighter and possible(lighter.job) else Way(self.words(rung), self.change(rung))

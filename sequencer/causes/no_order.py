@@ -22,8 +22,8 @@ from sequencer.terms.job import Job
 EFFORT = 0.5
 """Limit of asking the solver once whether a plan exists [its deterministic seconds]."""
 
-SEARCH_WORK, GIVE_WORK = 2200, 1000
-"""Limits of the search for colliding rules, and of the ways to give them [tasks laid and passed]: together a few
+SEARCH_WORK, GIVE_WORK = 5000, 1500
+"""Limits of the search for colliding rules, and of the ways to give them [tasks laid and passed]: together some
 seconds, however large the job. Measured; a matter of speed alone."""
 
 AT_ONCE = 250
@@ -82,12 +82,14 @@ def colliding(
 def no_order_fits(job: Job, airs: dict[str, RoomAir], work: int = SEARCH_WORK) -> tuple[str, ...]:
     """Sentences for the reader of the files: the rules that collide, each with its place and what to give.
 
-    Where giving one rule is never enough other rules collide too: then the first is given and the next set is told.
+    Firm visits are left out where no order fits without them either: they are given up before. Where giving one rule is
+    never enough other rules collide too: then the first is given and the next set is told.
     `work`: as for `colliding`.
     """
     told: list[str] = []
-    left = job
     asker = _Asker(job, airs, GIVE_WORK)
+    free = job.with_bookings(())
+    left = free if job.bookings and asker.fits(free) is False else job
     for _ in range(SETS):
         asker.suspects = _pushed(left, airs)
         found = colliding(left, airs, work, asker.suspects)

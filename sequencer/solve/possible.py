@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
+from sequencer.solve.both_in_time import never_both
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.list_pass import ListPass, Stuck
@@ -29,10 +30,13 @@ OTHER_ORDERS = 20
 @dataclass
 class Work:
     """Work that is left for questions [tasks laid and passed]: counted, not timed, so that answers are the same
-    everywhere. `at_once`: what one question of the solver may take of it."""
+    everywhere. `at_once`: what one question of the solver may take of it. `far`: the last plan lay beyond a first look,
+    so that none is taken any more.
+    """
 
     left: int
     at_once: int
+    far: bool = False
 
 
 def fits(network: Network, effort: float, work: Work | None = None, suspects: Collection[str] = ()) -> bool | None:
@@ -45,18 +49,25 @@ def fits(network: Network, effort: float, work: Work | None = None, suspects: Co
     network = ahead(network)
     work = work or Work(ANY, ANY)
     work.left -= len(suspects)
-    if suspects and _latest(lay(among(network, suspects), network.horizon)) is None:
+    if suspects and not _may_be(lay(among(network, suspects), network.horizon)):
         return False
     work.left -= len(network.tasks)
-    near = lay(network, network.start + FIRST_LOOK)
-    if _by_list(near):
+    near = None if work.far else lay(network, network.start + FIRST_LOOK)
+    if near and _by_list(near):
         return True
     whole = lay(network, network.horizon)
-    if _latest(whole) is None:
+    if not _may_be(whole):
         return False
-    if _by_list(whole) or _by_lists(near):
+    if _by_list(whole):
+        work.far = True
         return True
-    return _paid_for(near, effort, work) or _paid_for(whole, effort, work)
+    near = near or lay(network, network.start + FIRST_LOOK)
+    return _by_lists(near) or _paid_for(near, effort, work) or _paid_for(whole, effort, work)
+
+
+def _may_be(problem: Problem) -> bool:
+    """False if orders, waits and windows leave some task no start, or two cannot both follow a third in time."""
+    return _latest(problem) is not None and never_both(problem) is None
 
 
 def _paid_for(problem: Problem, effort: float, work: Work) -> bool | None:

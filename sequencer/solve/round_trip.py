@@ -1,14 +1,15 @@
-"""Where orders, waits and windows alone leave a task no start: the tasks that push each other out of the calendar."""
+"""The tasks at fault where orders, waits and windows leave one no start, or two no way to follow a third in time."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
 from collections import deque
-from collections.abc import Collection
-from dataclasses import replace
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 
 from sequencer.network.ahead import ahead
 from sequencer.network.model import HAND_OVER, AllowedStarts, AtMost, CountedCost, Network, OneAtATime, Rule
+from sequencer.solve.both_in_time import never_both
 from sequencer.solve.grid import lay
 from sequencer.solve.trim import Trimmer
 
@@ -17,7 +18,9 @@ def pushed_out(network: Network) -> frozenset[str]:
     """The ids of these tasks, from the one that has no start left back along what pushed each; none if all have one."""
     problem = lay(ahead(network), network.horizon)
     without = frozenset(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
-    return without or frozenset(problem.ids[task] for task in _pushed(Trimmer(problem)))
+    if without:
+        return without
+    return frozenset(problem.ids[task] for task in _pushed(Trimmer(problem)) or never_both(problem) or ())
 
 
 def among(network: Network, tasks: Collection[str]) -> Network:
@@ -36,10 +39,18 @@ def _among(rule: Rule, tasks: Collection[str]) -> Rule | None:
     return rule if rule.before in tasks and rule.after in tasks else None
 
 
+@dataclass(frozen=True)
+class _Push:
+    """A task whose first start was pushed later, by the push of another, or by nothing but its own hours (None)."""
+
+    task: int
+    by: _Push | None
+
+
 def _pushed(trimmer: Trimmer) -> set[int]:
-    """First starts pushed later, each by the last that did, until one has no place left; the tasks behind that."""
+    """First starts pushed later until a task has no place left; the tasks behind that, push by push."""
     starts, first = trimmer.starts, [0] * len(trimmer.starts)
-    by: dict[int, int] = {}
+    last = [_Push(task, None) for task in range(len(starts))]
     todo, queued = deque(trimmer.order), set(trimmer.order)
     while todo:
         task = todo.popleft()
@@ -48,9 +59,9 @@ def _pushed(trimmer: Trimmer) -> set[int]:
             bounds, least = (moments, starts[task][first[task]]) if window else (starts[other], moments[first[task]])
             soonest = bisect_left(bounds, least, first[other])
             if soonest > first[other]:
-                by[other] = task
+                last[other] = _Push(other, last[task])
                 if soonest >= len(starts[other]):
-                    return _back(by, other)
+                    return set(_behind(last[other]))
                 first[other] = soonest
                 if other not in queued:
                     todo.append(other)
@@ -58,9 +69,7 @@ def _pushed(trimmer: Trimmer) -> set[int]:
     return set()
 
 
-def _back(by: dict[int, int], task: int) -> set[int]:
-    found = {task}
-    while task in by and by[task] not in found:
-        task = by[task]
-        found.add(task)
-    return found
+def _behind(push: _Push | None) -> Iterator[int]:
+    while push is not None:
+        yield push.task
+        push = push.by

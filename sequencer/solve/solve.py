@@ -9,6 +9,7 @@ from sequencer.network.ahead import ahead
 from sequencer.network.model import AllowedStarts, Network, Window
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.between import Range, unproven
+from sequencer.solve.both_in_time import never_both
 from sequencer.solve.grid import lay
 from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.problem import Problem
@@ -141,10 +142,11 @@ def _search_blind(network: Network, effort: float, seen: Look) -> Look:
 
 
 def _nothing_left(problem: Problem) -> bool:
-    """True if orders, waits and windows alone leave some task no start: then there is no plan."""
+    """True if orders, waits and windows leave some task no start, or two no way to follow a third in time: then there
+    is no plan."""
     if not all(len(starts) for starts in problem.starts):
         return True
-    return trim(problem, len(problem.starts[problem.hand_over]) - 1) is None
+    return trim(problem, len(problem.starts[problem.hand_over]) - 1) is None or never_both(problem) is not None
 
 
 def _none(network: Network, seen: Look, certain: bool) -> NoAnswer:
