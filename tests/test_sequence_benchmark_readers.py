@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 from published import Activity, Lag, Project
 from readers import read, read_calendar, read_mplib, read_sch, read_sm
 from room_files import many_rooms, one_room
-from run import Known, best_known, contradictions, spread
+from run import chosen
 from solvers import Outcome, ours, plain
+from table import Known, best_known, contradictions
 
 from sequencer.solve import NoAnswer, solve
 
@@ -236,9 +237,11 @@ def test_what_is_no_such_instance_is_refused(tmp_path: Path, name: str, text: st
 
 
 def test_the_files_of_a_sample_are_evenly_spread() -> None:
-    files = [Path(str(number)) for number in range(10)]
-    assert spread(files, 3) == [files[0], files[3], files[6]]
-    assert spread(files, 0) == spread(files, 99) == files
+    files = [Path(f"{number}.sm") for number in range(10)]
+    assert chosen(files, 3, 1, "") == [files[0], files[3], files[6]]
+    assert chosen(files, 0, 4, "") == [files[0], files[4], files[8]]
+    assert chosen(files, 0, 1, "7,2,x") == [files[2], files[7]]
+    assert chosen(files, 0, 1, "") == chosen(files, 99, 1, "") == files
 
 
 def test_best_known_values_are_read_and_contradictions_told(tmp_path: Path) -> None:

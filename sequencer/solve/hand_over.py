@@ -1,4 +1,5 @@
-"""Goal 1 from a plan at hand: the solver goes one way, list passes go on where it gives up, then it goes many ways."""
+"""Goal 1 from a plan at hand: the solver goes down from it, list passes go on where it gives up, then the solver goes
+up from the bound, and at last many ways in turns."""
 
 from __future__ import annotations
 
@@ -6,13 +7,13 @@ from dataclasses import replace
 
 from sequencer.solve.improve import Places, improve
 from sequencer.solve.problem import Problem
-from sequencer.solve.search import Found, minimise_half_day
+from sequencer.solve.search import Found, Way, minimise_half_day
 
-ONE_WAY, MANY_WAYS = 5.0, 8.0
-"""Limits of the two searches [deterministic seconds of the solver]."""
+EFFORTS = {Way.DOWN: 5.0, Way.UP: 4.0, Way.TURNS: 4.0}
+"""Limits of the searches, in the order they come in [deterministic seconds of the solver]."""
 
 STEPS_PLACED = 300_000
-"""Steps that list passes place between the two searches. A matter of speed alone."""
+"""Steps that list passes place after the first search. A matter of speed alone."""
 
 
 def earliest(problem: Problem, places: Places, effort: float, at_least: int) -> Found:
@@ -20,15 +21,19 @@ def earliest(problem: Problem, places: Places, effort: float, at_least: int) -> 
 
     `at_least`: the half-day before which no plan hands over, as far as is known.
     """
-    found = minimise_half_day(problem, places, ONE_WAY * effort, at_least)
-    if found.interrupted or found.value <= max(found.bound, at_least):
-        return found
-    bound = max(found.bound, at_least)
-    further = _by_list(problem, found.places or places, effort, bound)
-    if further.interrupted or further.value <= bound:
-        return further
-    last = minimise_half_day(problem, further.places, MANY_WAYS * effort, bound, many_ways=True)
-    return replace(last, bound=max(last.bound, bound))
+    found = Found(places, int(problem.half_day[places[problem.hand_over]]), at_least)
+    for way, limit in EFFORTS.items():
+        further = minimise_half_day(problem, found.places, limit * effort, found.bound, way)
+        found = replace(further, bound=max(found.bound, further.bound))
+        if way is Way.DOWN and not _settled(found):
+            found = _by_list(problem, found.places or places, effort, found.bound)
+        if _settled(found):
+            break
+    return found
+
+
+def _settled(found: Found) -> bool:
+    return found.interrupted or found.value <= found.bound
 
 
 def _by_list(problem: Problem, places: Places, effort: float, bound: int) -> Found:

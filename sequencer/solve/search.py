@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from enum import Enum, auto
 
 import numpy as np
 from ortools.sat.python import cp_model
@@ -23,6 +24,19 @@ LITERALS_A_TASK = 5
 
 HEARS_EVERY = 0.1
 """How often ctrl-c is listened for while the solver searches [s]."""
+
+
+class Way(Enum):
+    """How the earliest hand-over is searched.
+
+    DOWN: from the plan at hand to ever earlier half-days; where it ends at all it mostly ends soonest.
+    UP: from the bound, half-day after half-day ruled out; it raises the bound where DOWN says little of it.
+    TURNS: many ways in turns, the plan at hand bettered bit by bit beside the search for a proof.
+    """
+
+    DOWN = auto()
+    UP = auto()
+    TURNS = auto()
 
 
 @dataclass(frozen=True)
@@ -54,27 +68,28 @@ def last_place(problem: Problem, half_day: int) -> int:
 
 
 def minimise_half_day(
-    problem: Problem, places: Places | None, effort: float, at_least: int = 0, many_ways: bool = False
+    problem: Problem, places: Places | None, effort: float, at_least: int = 0, way: Way = Way.DOWN
 ) -> Found:
     """Goal 1. With a plan at hand only earlier half-days are searched; value and bound are half-days.
 
-    `at_least`: the half-day before which no plan hands over, as far as is known. `many_ways`: the plan at hand is
-    bettered bit by bit beside the search for a proof, in turns; else the solver goes the one way that proves soonest.
+    `at_least`: the half-day before which no plan hands over, as far as is known.
     """
     known = None if places is None else int(problem.half_day[places[problem.hand_over]])
-    latest = int(problem.half_day[-1]) if known is None else known - (not many_ways)
+    latest = int(problem.half_day[-1]) if known is None else known - (way is not Way.TURNS)
     trimmed = trim(problem, last_place(problem, latest)) if last_place(problem, latest) >= 0 else None
     if trimmed is None:
         return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
     model = Model(problem, trimmed)
     model.minimise_half_day(at_least)
-    if many_ways and places is not None:
+    if way is Way.TURNS and places is not None:
         solver = new_solver(effort)
         model.hint(places)
         solver.parameters.interleave_search = True
     else:
         solver = new_solver(effort, model)
         solver.parameters.linearization_level = 0
+        solver.parameters.optimize_with_core = way is Way.UP
+        solver.parameters.use_hard_precedences_in_cumulative = way is Way.UP
     status = run(solver, model)
     if status in PLAN:
         better = places_of(model, solver)

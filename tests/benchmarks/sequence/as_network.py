@@ -1,5 +1,5 @@
-"""A published instance as a network of ours: a unit is a slot of the usual grid, and a half-day is one slot, so that
-hand-over counted in half-days is the makespan."""
+"""A published instance as a network of ours: a unit is a minute and a slot of the finest grid, and a half-day is one
+slot, so that hand-over counted in half-days is the makespan."""
 
 from __future__ import annotations
 
@@ -25,8 +25,9 @@ from sequencer.network.model import (
 )
 from sequencer.terms.job import Workday
 
-UNIT = 15
-"""One unit of an instance [min]."""
+ZERO = 1
+"""The minute at which an instance begins: off the five minutes, so that every task has the finest grid. On a coarser
+one exact lags would have some tasks laid far finer than the units they need."""
 
 PUBLISHED = Why("material", "published")
 SHARED = Why("people", "published")
@@ -34,17 +35,17 @@ SHARED = Why("people", "published")
 
 def network(project: Project) -> Network:
     """Tasks, lags and capacities of an instance; the last activity is hand-over."""
-    length = UNIT * (project.clock(project.longest) + 1)
-    always = Openings((Workday(((0, 2 * length),)),))
+    length = ZERO + project.clock(project.longest) + 1
+    always = Openings((Workday(((ZERO, 2 * length),)),))
     working = always if project.open_units is None else Openings((Workday(tuple(_spans(project.open_units))),))
     ids = names(project)
     tasks = {
-        id: Task(id, WorkClock(working if activity.length else always, UNIT * activity.length))
+        id: Task(id, WorkClock(working if activity.length else always, activity.length))
         for id, activity in zip(ids, project.activities, strict=True)
     }
-    at_zero = AllowedStarts(ids[0], lambda starts, ends: starts == 0, PUBLISHED)
+    at_zero = AllowedStarts(ids[0], lambda starts, ends: starts == ZERO, PUBLISHED)
     rules = (at_zero, *_lags(project, ids), *_capacities(project, ids))
-    return Network(tasks, rules, tuple(range(0, length + 1, UNIT)), 0, length)
+    return Network(tasks, rules, tuple(range(ZERO, length + 1)), 0, length)
 
 
 def names(project: Project) -> list[str]:
@@ -56,7 +57,7 @@ def _spans(units: tuple[int, ...]) -> Iterator[tuple[int, int]]:
     edges = np.flatnonzero(np.diff(units) != 1)
     firsts, lasts = [0, *(edges + 1).tolist()], [*edges.tolist(), len(units) - 1]
     for first, last in zip(firsts, lasts, strict=True):
-        yield UNIT * units[first], UNIT * (units[last] + 1)
+        yield ZERO + units[first], ZERO + units[last] + 1
 
 
 def _lags(project: Project, ids: list[str]) -> Iterator[Rule]:
@@ -87,7 +88,7 @@ def _wait(lag: Lag, length: int, ids: list[str]) -> Rule:
 
 def _from_start(length: int, units: int) -> MinuteFunction:
     """So many units after the start of an activity, as a function of its end."""
-    return lambda ends: ends + UNIT * (units - length)
+    return lambda ends: ends + units - length
 
 
 def _capacities(project: Project, ids: list[str]) -> Iterator[Rule]:
