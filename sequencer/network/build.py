@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection
 
+from sequencer.network.by_clock import ByClock
 from sequencer.network.case import Case
 from sequencer.network.goals import goals
-from sequencer.network.in_air import in_air
+from sequencer.network.in_air import by_room, in_air
 from sequencer.network.model import HAND_OVER, Claim, Network, OneAtATime, Order, Rule, WaitFor
 from sequencer.network.rules import (
     air,
@@ -70,6 +71,8 @@ def build(case: Case) -> Network:
 
 def _built(case: Case) -> Network:
     job = case.job
+    for function in case.once(_said_by_clocks):
+        case.made_by_clock(function)
     rules = (rule for said in case.once(_said) for rule in (air.rules(case) if said is None else said))
     start = max(job.start, job.now)
     return Network(case.once(tasks), in_air(rules, case), job.half_days, start, job.horizon, goals=goals(case))
@@ -83,6 +86,10 @@ def _said(case: Case) -> list[list[Rule] | None]:
     after = _successors([*(step.id for step in job.steps), HAND_OVER], all_of_them, job.past or {})
     titles = {step.id: step.title for step in job.steps}
     return [None if rules is None else _kept(rules, after, titles) for rules in emitted]
+
+
+def _said_by_clocks(case: Case) -> list[ByClock]:
+    return by_room((rule for rules in case.once(_said) for rule in rules or ()), case)
 
 
 def _kept(rules: list[Rule], after: dict[str, set[str]], titles: dict[str, str]) -> list[Rule]:

@@ -16,9 +16,9 @@ from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import HOUR, Span
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import Drying, WaitClock, wait_clock
-from sequencer.waits.layer import Layer, Layers, wet_room
+from sequencer.waits.layer import Layer, wet_room
 from sequencer.waits.progress import Air
-from sequencer.waits.wetting import WetAir
+from sequencer.waits.wetting import Together, WetAir
 
 T = TypeVar("T")
 
@@ -37,6 +37,7 @@ class Case:
         self._known: dict[Callable[..., Any], Any] = {}
         self._clocks: dict[ClockKey, WaitClock] = {}
         self._airs: dict[tuple[str, bool], Air] = {}
+        self._said: dict[tuple[OfClock, str, int], MinuteFunction] = {}
         self._made: dict[tuple[OfClock, WaitClock], MinuteFunction] = {}
 
     def drying_as(self, drying: Mapping[str, Span]) -> Case:
@@ -76,10 +77,13 @@ class Case:
 
     def made_by_clock(self, function: ByClock) -> MinuteFunction:
         """A function of a clock in the air of this case; steps alike share it."""
-        key = function.of, self.clock(function.step, function.wait)
-        if key not in self._made:
-            self._made[key] = key[0](key[1])
-        return self._made[key]
+        said = function.of, function.step.id, id(function.wait)
+        if said not in self._said:
+            key = function.of, self.clock(function.step, function.wait)
+            if key not in self._made:
+                self._made[key] = key[0](key[1])
+            self._said[said] = self._made[key]
+        return self._said[said]
 
     def clock(self, step: Step, wait: Wait) -> WaitClock:
         """The clock of a step's wait in the air it has, damper where layers wet the room."""
@@ -100,21 +104,23 @@ class Case:
         return self._clocks[key]
 
     def _wetted(self, step: Step, with_own: bool) -> Air:
-        key = step.id, with_own
-        if key not in self._airs:
-            self._airs[key] = self._wet_by(step, (self.layers[step.id],) if with_own else ())
-        return self._airs[key]
+        if (step.id, with_own) not in self._airs:
+            self._wet_room(step.room, with_own)
+        return self._airs[step.id, with_own]
 
-    def _wet_by(self, step: Step, own: Layers) -> Air:
-        air, room = self.said_of(step), wet_room(self.job.room(step.room))
-        others = tuple(when for id, when in self._wetting.get(step.room, ()) if id != step.id)
-        if room is None or not (own or others):
-            return air
-        key = (air, room, own, others)
-        known = self.ground.wet.get(key)
-        if known is None:
-            known = self.ground.wet[key] = WetAir(*key)
-        return known
+    def _wet_room(self, name: str, with_own: bool) -> None:
+        """The air of every step in a room: with its own layer, of those that have one, or without."""
+        room, wetting, together = wet_room(self.job.room(name)), self._wetting.get(name, []), Together()
+        for step in self.job.steps_in(name):
+            if with_own and step.id not in self.layers:
+                continue
+            said, own = self.said_of(step), (self.layers[step.id],) if with_own else ()
+            others = tuple(when for id, when in wetting if id != step.id)
+            key = None if room is None or not (own or others) else (said, room, own, others)
+            known = said if key is None else self.ground.wet.get(key)
+            if known is None and key is not None:
+                known = self.ground.wet[key] = WetAir(*key, together)
+            self._airs[step.id, with_own] = said if known is None else known
 
     @cached_property
     def _wetting(self) -> dict[str, list[tuple[str, tuple[Layer, Span]]]]:

@@ -16,6 +16,19 @@ def in_air(rules: Iterable[Rule], case: Case) -> tuple[Rule, ...]:
     return tuple(bound.rule(rule) for rule in rules)
 
 
+def by_room(rules: Iterable[Rule], case: Case) -> list[ByClock]:
+    """What hangs on clocks in some rules, room by room: the air of a room is worked out at one go."""
+    found: list[ByClock] = []
+    for rule in rules:
+        said = [rule.ready] if isinstance(rule, WaitFor) else [rule.latest] if isinstance(rule, Window) else []
+        if isinstance(rule, OneAtATime | AtMost):
+            said = [claim.until for claim in rule.claims if claim.until is not None]
+        found += [function for function in said if isinstance(function, ByClock)]
+    rooms = {room.name: number for number, room in enumerate(case.job.rooms)}
+    once = {(each.of, each.step.id, id(each.wait)): each for each in found}
+    return sorted(once.values(), key=lambda each: rooms[each.step.room])
+
+
 class _Bound:
     def __init__(self, case: Case) -> None:
         self.case = case

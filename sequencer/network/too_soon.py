@@ -35,6 +35,7 @@ class _Held:
 
     def __init__(self, network: Network, spans: Mapping[str, Span]) -> None:
         self.network, self.spans = network, spans
+        self._known: dict[tuple[MinuteFunction, str], Minute] = {}
 
     def broken(self) -> Iterator[str]:
         """The ids of tasks that break a rule, or are kept waiting by one that is broken."""
@@ -55,7 +56,11 @@ class _Held:
         return self.spans[task][0]
 
     def _said(self, function: MinuteFunction, task: str) -> Minute:
-        return int(function(np.array([self.spans[task][1]], dtype=np.int64))[0])
+        """What a function says of the end of a task."""
+        key = function, task
+        if key not in self._known:
+            self._known[key] = int(function(np.array([self.spans[task][1]], dtype=np.int64))[0])
+        return self._known[key]
 
     def _allowed(self, test: AllowedStarts) -> bool:
         start, end = (np.array([moment], dtype=np.int64) for moment in self.spans[test.task])

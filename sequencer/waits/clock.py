@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from sequencer.air.hourly import RoomAir
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Measured, Wait
-from sequencer.waits.limits import touches
+from sequencer.waits.limits import BrokenHours
 from sequencer.waits.progress import NEVER, PARTS, Air, AnyProgress, Bools, Minutes, progress_of
 from sequencer.waits.rate import depth_factor
 from sequencer.waits.words import length
@@ -70,8 +71,8 @@ class WaitClock:
             found = read.at if read.ready else np.maximum(by_law, read.at)
             by_law = np.where(ends <= read.at, found, by_law)
         readies: Minutes = np.maximum(by_law, ends + self.floor)
-        in_order = bool(np.all(ends[1:] >= ends[:-1]))
-        assert not in_order or bool(np.all(readies[1:] >= readies[:-1])), f"{self.wait.place}: ends later, ready sooner"
+        in_order = bool((ends[1:] >= ends[:-1]).all())
+        assert not in_order or bool((readies[1:] >= readies[:-1]).all()), f"{self.wait.place}: ends later, ready sooner"
         return readies
 
     def latest(self, ends: Minutes, readies: Minutes) -> Minutes | None:
@@ -86,13 +87,23 @@ class WaitClock:
         Every hour touched counts; hours outside the air are as its nearest hour.
         """
         ok, gone = np.ones(len(ends), np.bool_), self._gone(ends)
-        for limit in (limit for limit in self.wait.limits if limit.kind == "spoils"):
-            if gone is None or self.later is None:
-                ok &= ~touches(limit, self.made_in, ends, readies)
+        for here, later in self._spoilt:
+            if gone is None or later is None:
+                ok &= ~here.touched(ends, readies)
             else:
-                ok &= ~touches(limit, self.made_in, ends, np.minimum(readies, gone))
-                ok &= ~((readies > gone) & touches(limit, self.later.made_in, gone, readies))
+                ok &= ~here.touched(ends, np.minimum(readies, gone))
+                ok &= ~((readies > gone) & later.touched(gone, readies))
         return ok
+
+    @cached_property
+    def _spoilt(self) -> list[tuple[BrokenHours, BrokenHours | None]]:
+        """The hours that would spoil the layer, in its air and in the air later on; one entry a limit."""
+        later = None if self.later is None else self.later.made_in
+        return [
+            (BrokenHours.of(limit, self.made_in), None if later is None else BrokenHours.of(limit, later))
+            for limit in self.wait.limits
+            if limit.kind == "spoils"
+        ]
 
     def hours(self, end: Minute) -> float:
         """How long the wait takes from an end of work [h]; infinite if it never ends."""
@@ -142,7 +153,7 @@ class WaitClock:
         """int64[m]: when all stages are over by their laws; from `gone` on they go as in the later air."""
         needed = round(self._first_hours * HOUR * PARTS)
         over = self.progress.reached(self.progress.at(starts) + needed)
-        if gone is not None and later is not None and bool(np.any(over > gone)):
+        if gone is not None and later is not None and bool((over > gone).any()):
             change = np.maximum(np.minimum(gone, over), starts)
             done = self.progress.at(change) - self.progress.at(starts)
             over = np.where(over > gone, later.progress.reached(later.progress.at(change) + needed - done), over)

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import dew_point
+from sequencer.air.runs import runs
 from sequencer.air.wood import wood_moisture
-from sequencer.terms.minute import HOUR
+from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit
 from sequencer.waits.wetting import WetAir
 
@@ -59,15 +61,31 @@ def touches(limit: Limit, air: RoomAir | WetAir, starts: Minutes, ends: Minutes)
 
     Hours outside the air are as its nearest hour.
     """
-    broken = broken_hours(limit, air)
-    until = np.concatenate(([0], np.cumsum(broken)))
-    last, first = len(broken) - 1, air.first
-    first_hours = np.clip((starts - first) // HOUR, 0, last)
-    last_hours = np.clip((np.maximum(ends - 1, starts) - first) // HOUR, 0, last)
-    met: Bools = until[last_hours + 1] > until[first_hours]
-    return met
+    return BrokenHours.of(limit, air).touched(starts, ends)
+
+
+class BrokenHours(NamedTuple):
+    """The places of the hours that break a limit, int32[k], among so many `hours` from `first` on."""
+
+    first: Minute
+    hours: int
+    places: NDArray[np.int32]
+
+    @classmethod
+    def of(cls, limit: Limit, air: RoomAir | WetAir) -> BrokenHours:
+        """Of a limit in some air."""
+        broken = broken_hours(limit, air)
+        return cls(air.first, len(broken), np.flatnonzero(broken).astype(np.int32))
+
+    def touched(self, starts: Minutes, ends: Minutes) -> Bools:
+        """bool[m]: as of `touches`."""
+        last = self.hours - 1
+        first_hours = np.clip((starts - self.first) // HOUR, 0, last)
+        last_hours = np.clip((np.maximum(ends - 1, starts) - self.first) // HOUR, 0, last)
+        return np.asarray(self.places.searchsorted(last_hours, side="right") > self.places.searchsorted(first_hours))
 
 
 @lru_cache(maxsize=64)
 def _dew_points(air: RoomAir) -> NDArray[np.float64]:
-    return dew_point(air.temperature, air.humidity)
+    few, again = runs((air.temperature, air.humidity))
+    return dew_point(air.temperature[few], air.humidity[few])[again]

@@ -46,18 +46,18 @@ class Progress:
     def at(self, minutes: Minutes) -> Minutes:
         """Progress [parts] from the first hour to each minute; outside the hours the nearest pace goes on."""
         since = minutes - self.first
-        hours = np.clip(since // HOUR, 0, len(self.pace) - 1)
+        hours = np.minimum(np.maximum(since // HOUR, 0), len(self.pace) - 1)
         parts: Minutes = self.sums[hours] + self.pace[hours] * (since - hours * HOUR)
         return parts
 
     def reached(self, parts: Minutes) -> Minutes:
         """The first whole minute at which progress has come to each number of parts; NEVER where it does not."""
-        hours = np.clip(np.searchsorted(self.sums, parts, side="left") - 1, 0, len(self.pace) - 1)
+        hours = np.minimum(np.maximum(self.sums.searchsorted(parts) - 1, 0), len(self.pace) - 1)
         missing = parts - self.sums[hours]
         minutes = self.first + hours * HOUR - (-missing // self._divisors[hours])
         if self.pace[-1] == 0:
             minutes[missing > self._divisors[hours] * HOUR] = NEVER
-        return np.minimum(minutes, NEVER)
+        return np.asarray(np.minimum(minutes, NEVER))
 
     @cached_property
     def _divisors(self) -> Minutes:

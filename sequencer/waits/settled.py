@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import Floats, humidity_ratio, saturation_pressure
+from sequencer.air.runs import runs
 from sequencer.terms.minute import HOUR, Span
 from sequencer.waits.families.drying import VapourDeficit
 from sequencer.waits.layer import Layer, WetRoom
@@ -33,14 +34,14 @@ def hours_of(air: RoomAir, span: Span) -> slice:
     return slice(min(max(first, 0), last), last) if last > 0 else slice(0, 0)
 
 
-def offers_of(air: RoomAir, layers: Sequence[tuple[Layer, Span | None]], hours: slice) -> Offers:
-    """Water given off into bone-dry air of some hours' temperature, float64[n]; None: a layer dries in every hour."""
+def offers_of(air: RoomAir, layers: Iterable[tuple[Layer, slice | None]], hours: slice) -> Offers:
+    """Water given off into bone-dry air of some hours' temperature, float64[n]; by layers that wet hours, None: all."""
     found: Offers = {}
-    for layer, span in layers:
+    for layer, wets in layers:
         dryness, water = _offer(air, layer)
         offer = found.setdefault(dryness, np.zeros(hours.stop - hours.start))
-        wet = hours if span is None else hours_of(air, span)
-        low, high = max(wet.start, hours.start), min(wet.stop, hours.stop)
+        low, high = (hours.start, hours.stop) if wets is None else (wets.start, wets.stop)
+        low, high = max(low, hours.start), min(high, hours.stop)
         if low < high:
             offer[low - hours.start : high - hours.start] += water[low:high]
     return found
@@ -57,22 +58,23 @@ def _offer(air: RoomAir, layer: Layer) -> tuple[float, Floats]:
 
 
 def settled(temperature: Floats, humidity: Floats, room: WetRoom, offers: Offers) -> Floats:
-    """The humidity [0..1] at which as much water leaves as is given off, float64[n]. Hours like the one before it are
-    worked out with it."""
-    unlike = _unlike((temperature, humidity, *offers.values()))
-    few = np.flatnonzero(unlike)
+    """The humidity [0..1] at which as much water leaves as is given off, float64[n]."""
+    few, again = runs((temperature, humidity, *offers.values()))
     here = {dryness: offer[few] for dryness, offer in offers.items()}
-    found: Floats = _halved(temperature[few], humidity[few], room, here)[np.cumsum(unlike) - 1]
+    found: Floats = _halved(temperature[few], humidity[few], room, here)[again]
     return found
 
 
-def _unlike(figures: Sequence[Floats]) -> NDArray[np.bool_]:
-    """bool[n]: the hours that are not as the hour before in all of these figures."""
-    unlike = np.zeros(len(figures[0]), np.bool_)
-    unlike[:1] = True
-    for figure in figures:
-        unlike[1:] |= figure[1:] != figure[:-1]
-    return unlike
+def together(offers: Sequence[Offers], hours: Sequence[NDArray[np.bool_]]) -> Offers:
+    """Offers one behind the other, of some of their hours."""
+    found: Offers = {}
+    for dryness in dict.fromkeys(dryness for offer in offers for dryness in offer):
+        said = [
+            offer[dryness][there] if dryness in offer else np.zeros(int(there.sum()))
+            for offer, there in zip(offers, hours, strict=True)
+        ]
+        found[dryness] = np.concatenate(said)
+    return found
 
 
 def _halved(temperature: Floats, humidity: Floats, room: WetRoom, offers: Offers) -> Floats:

@@ -7,10 +7,11 @@ is not one of drying, as a wet surface.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sequencer.air.hourly import RoomAir
 from sequencer.air.layers import HOW
@@ -26,7 +27,7 @@ from sequencer.waits.layer import (
     layer_of,
     wet_room,
 )
-from sequencer.waits.settled import HALVINGS, hours_of, offers_of, settled
+from sequencer.waits.settled import HALVINGS, Offers, hours_of, offers_of, settled, together
 
 __all__ = [
     "AIR_DENSITY", "HALVINGS", "Layer", "Layers", "WetAir", "WetRoom", "WhenLayers", "drying", "layer_of", "leaving",
@@ -48,6 +49,13 @@ def wetted(air: RoomAir, room: WetRoom, always: Layers, at_times: WhenLayers = (
     return WetAir(air, room, always, at_times).whole
 
 
+class Together:
+    """Airs that are worked out together: those of one room, of which one after the other is asked for."""
+
+    def __init__(self) -> None:
+        self.airs: list[WetAir] = []
+
+
 @dataclass(frozen=True, eq=False)
 class WetAir:
     """A room's air as layers wet it, worked out when it is asked for: the air of all hours takes much room.
@@ -59,6 +67,10 @@ class WetAir:
     room: WetRoom
     always: Layers
     at_times: WhenLayers = ()
+    together: Together = field(default_factory=Together)
+
+    def __post_init__(self) -> None:
+        self.together.airs.append(self)
 
     @property
     def first(self) -> Minute:
@@ -73,7 +85,7 @@ class WetAir:
     @property
     def part(self) -> RoomAir | None:
         """The air from the first hour that a span touches to the last; None if none touches an hour."""
-        return _part(self)
+        return _parts(self.together)[self]
 
     @property
     def whole(self) -> RoomAir:
@@ -90,7 +102,7 @@ class WetAir:
 
 def leaving(air: RoomAir, at_times: WhenLayers, humidity: float) -> Floats:
     """Water that layers give off in each hour of the air [kg/h], float64[n], if a humidity [0..1] stood in it."""
-    offers = offers_of(air, at_times, slice(0, len(air.humidity)))
+    offers = offers_of(air, [(layer, hours_of(air, span)) for layer, span in at_times], slice(0, len(air.humidity)))
     total: Floats = sum((offer * (1.0 - humidity) ** dryness for dryness, offer in offers.items()), np.zeros(1))
     return total
 
@@ -109,24 +121,57 @@ def _in_every_hour(air: RoomAir, room: WetRoom, layers: Layers) -> RoomAir:
 
 
 @lru_cache(maxsize=KEPT)
-def _part(wet: WetAir) -> RoomAir | None:
-    air = wet.said
-    touched = [hours for _, span in wet.at_times if (hours := hours_of(air, span)).start < hours.stop]
-    if not touched:
-        return None
-    hours = slice(min(each.start for each in touched), max(each.stop for each in touched))
-    offers = offers_of(air, [*((layer, None) for layer in wet.always), *wet.at_times], hours)
-    here, rest = _of_hours(air, hours), _of_hours(wet.rest, hours)
-    damp = _damper(here, settled(here.temperature, here.humidity, wet.room, offers))
-    there = np.zeros(hours.stop - hours.start, np.bool_)
-    for each in touched:
-        there[each.start - hours.start : each.stop - hours.start] = True
-    humidity = np.where(there, damp.humidity, rest.humidity)
-    return replace(damp, humidity=humidity, how_humidity=np.where(there, damp.how_humidity, rest.how_humidity))
+def _parts(airs: Together) -> dict[WetAir, RoomAir | None]:
+    """The parts of airs in which layers come and go."""
+    found: dict[WetAir, RoomAir | None] = dict.fromkeys(airs.airs)
+    parts = [part for wet in airs.airs if (part := _Part.of(wet)) is not None]
+    if parts:
+        there, room = [part.there for part in parts], parts[0].wet.room
+        said = [(part.here.temperature[part.there], part.here.humidity[part.there]) for part in parts]
+        temperature, humidity = (np.concatenate(figures) for figures in zip(*said, strict=True))
+        damp = settled(temperature, humidity, room, together([part.offers for part in parts], there))
+        ends = np.cumsum([len(warmth) for warmth, _ in said])
+        found.update(
+            {part.wet: part.with_humidity(each) for part, each in zip(parts, np.split(damp, ends[:-1]), strict=True)}
+        )
+    return found
 
 
-def _of_hours(air: RoomAir, hours: slice) -> RoomAir:
-    return air.between(air.first + HOUR * hours.start, air.first + HOUR * hours.stop)
+@dataclass(frozen=True)
+class _Part:
+    """The hours from the first that a span touches to the last: the air `here` without layers, what these offer, and
+    in which of the hours, bool[n]."""
+
+    wet: WetAir
+    here: RoomAir
+    offers: Offers
+    there: NDArray[np.bool_]
+
+    @classmethod
+    def of(cls, wet: WetAir) -> _Part | None:
+        """None if no span touches an hour."""
+        air = wet.said
+        at_times = [(layer, hours_of(air, span)) for layer, span in wet.at_times]
+        touched = [hours for _, hours in at_times if hours.start < hours.stop]
+        if not touched:
+            return None
+        hours = slice(min(each.start for each in touched), max(each.stop for each in touched))
+        there = np.zeros(hours.stop - hours.start, np.bool_)
+        for each in touched:
+            there[each.start - hours.start : each.stop - hours.start] = True
+        offers = offers_of(air, [*((layer, None) for layer in wet.always), *at_times], hours)
+        here = air.between(air.first + HOUR * hours.start, air.first + HOUR * hours.stop)
+        return cls(wet, here, offers, there)
+
+    def with_humidity(self, damp: Floats) -> RoomAir:
+        """The air with the humidity that layers make in the hours where they are."""
+        air = self.wet.rest.between(self.here.first, self.here.end)
+        figures = self.here.humidity.copy()
+        figures[self.there] = damp
+        wetter = _damper(self.here, figures)
+        humidity = np.where(self.there, wetter.humidity, air.humidity)
+        how = np.where(self.there, wetter.how_humidity, air.how_humidity)
+        return replace(wetter, humidity=humidity, how_humidity=how)
 
 
 def _damper(air: RoomAir, humidity: Floats) -> RoomAir:
