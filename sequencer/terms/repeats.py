@@ -19,7 +19,7 @@ def repeated(job: Job, fact: Fact) -> Job:
     """The job after a hold has failed: the steps it names once more, in their order, and the hold itself.
 
     What the hold holds up waits for the new hold. A named step that follows the hold anyway is done first as it stands
-    (the water let out), and once more after the new hold.
+    (the water let out), and once more after the new hold. A state is taken back again only if it is given again.
     """
     hold = job.step(fact.about)
     behind = _behind(job, hold)
@@ -27,6 +27,7 @@ def repeated(job: Job, fact: Fact) -> Job:
     once_more = [*named, hold.id]
     new = {id: f"{_family(job, hold)}/{job.step(id).name}" for id in once_more}
     first = {id for id in named if id in behind}
+    given = {given.state for id in once_more for given in job.step(id).gives}
     copies: list[Step] = []
     before = hold.id
     for id in once_more:
@@ -37,7 +38,9 @@ def repeated(job: Job, fact: Fact) -> Job:
             then = before if before in first or before == hold.id else new[before]
             links = (Link(then, purpose, "recipe", fact.place),)
         failed = tuple(new[other] for other in old.if_failed if other in new)
-        copies.append(replace(old, id=new[id], title=f"{old.title}, {AGAIN}", links=links, if_failed=failed))
+        back = tuple(each for each in old.takes_back if each.word in given)
+        copy = replace(old, id=new[id], title=f"{old.title}, {AGAIN}", links=links, if_failed=failed, takes_back=back)
+        copies.append(copy)
         before = id
     steps = tuple(step if step.id in first else _also_after(step, new) for step in job.steps)
     return replace(job, steps=(*steps, *copies))
