@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from sequencer.air.hourly import RoomAir
 from sequencer.audit.audit import audit
@@ -55,18 +57,27 @@ def broken(jobs: Sequence[Job], times: Mapping[str, Times]) -> Iterator[str]:
         hands = max((job.trades[name].hands for job in known), default=0)
         travel = max((job.trades[name].travel for job in known), default=0)
         there = sorted(_there(job, step, times) for job in known for step in job.steps if step.trade == name)
-        for one in there:
-            at_once = [other for other in there if other.start <= one.start < other.end]
-            if all(other.behind for other in at_once):
+        at_once: list[_There] = []
+        for at, together in groupby(there, lambda one: one.start):
+            begun = list(together)
+            at_once = [one for one in (*at_once, *begun) if at < one.end]
+            if all(one.behind for one in at_once):
                 continue
-            if sum(other.step.hands for other in at_once) > hands and len({other.job for other in at_once}) > 1:
-                yield f"{name} is needed at once for {', '.join(map(str, at_once))}"
-        for number, one in enumerate(there):
-            for other in there[number + 1 :]:
-                apart = one.job != other.job and (one.step.where is None or one.step.where != other.step.where)
-                apart = apart and not (one.behind and other.behind)
-                if travel and apart and other.start < one.end + travel and one.start < other.end + travel:
-                    yield f"{name} has no time to travel between {one} and {other}"
+            if sum(one.step.hands for one in at_once) > hands and len({one.job for one in at_once}) > 1:
+                for _ in begun:
+                    yield f"{name} is needed at once for {', '.join(map(str, at_once))}"
+        if travel:
+            yield from _travel(name, travel, there)
+
+
+def _travel(name: str, travel: int, there: Sequence[_There]) -> Iterator[str]:
+    """Ways that are too short; who is there, by start."""
+    for number, one in enumerate(there):
+        for other in there[number + 1 : bisect_left(there, one.end + travel, key=lambda other: other.start)]:
+            apart = one.job != other.job and (one.step.where is None or one.step.where != other.step.where)
+            apart = apart and not (one.behind and other.behind)
+            if apart and one.start < other.end + travel:
+                yield f"{name} has no time to travel between {one} and {other}"
 
 
 def _there(job: Job, step: Step, times: Mapping[str, Times]) -> _There:

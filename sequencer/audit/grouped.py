@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from sequencer.terms.job import Job, Step
+from sequencer.terms.minute import Minute
 from sequencer.terms.recipe import Given
 
 T = TypeVar("T")
@@ -27,6 +28,10 @@ class Grouped:
         """The steps of a trade."""
         return self._trades.get(trade, [])
 
+    def firm_visits(self, trade: str) -> list[Minute]:
+        """The moments for which firm visits of a trade stand."""
+        return self._firm.get(trade, [])
+
     def family(self, step: Step) -> list[Step]:
         """The steps of the same recipe in the same place."""
         return self._families[_recipe_there(step)]
@@ -46,6 +51,11 @@ class Grouped:
     @cached_property
     def _trades(self) -> dict[str, list[Step]]:
         return _by(self.job.steps, lambda step: step.trade)
+
+    @cached_property
+    def _firm(self) -> dict[str, list[Minute]]:
+        visits = _by(self.job.bookings, lambda booking: booking.trade)
+        return {trade: [booking.at for booking in bookings] for trade, bookings in visits.items()}
 
     @cached_property
     def _families(self) -> dict[str, list[Step]]:

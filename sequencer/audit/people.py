@@ -51,7 +51,7 @@ def broken(site: Site) -> Iterator[str]:
 
 def they_come_anyway(site: Site, trade: Trade, moment: Minute) -> bool:
     """True on a day for which a firm visit of a trade stands."""
-    firm = [booking.at for booking in site.job.bookings if booking.trade == trade.name]
+    firm = site.firm_visits(trade.name)
     day = day_at(trade, moment) if firm else None
     return day is not None and any(day_at(trade, at) == day for at in firm)
 

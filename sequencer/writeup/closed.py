@@ -28,7 +28,7 @@ def _why(timed: Timed, step: Step) -> str:
     if closing.until_done is not None:
         return f"until {closing.until_done} is done"
     wait = step.wait_for(closing.purpose or "")
-    return timed.case.clock(step, wait).working(timed.end(step.id)) if wait else ""
+    return timed.working(step, wait) if wait else ""
 
 
 def _how(step: Step) -> str:

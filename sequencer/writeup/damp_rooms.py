@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sequencer.terms.job import Room
 from sequencer.terms.minute import HOUR
@@ -13,8 +13,11 @@ from sequencer.writeup.timed import Timed
 
 def damp_rooms(timed: Timed) -> Iterator[tuple[tuple[str, ...], str]]:
     """For every stretch of drying in which a room is too damp the steps whose layers are there, and a sentence."""
+    drying: dict[str, list[str]] = {}
+    for id in timed.case.drying:
+        drying.setdefault(timed.case.job.step(id).room, []).append(id)
     for room in timed.case.job.rooms:
-        for together in _together(timed, room.name):
+        for together in _together(timed, drying.get(room.name, [])):
             yield from _told(timed, room, together)
 
 
@@ -30,13 +33,12 @@ def _told(timed: Timed, room: Room, steps: list[str]) -> Iterator[tuple[tuple[st
         yield there, f"{titles}: {damp_words(found, water, sized.volume)}"
 
 
-def _together(timed: Timed, room: str) -> Iterator[list[str]]:
-    """The steps of a room whose layers dry in hours that meet."""
+def _together(timed: Timed, ids: Iterable[str]) -> Iterator[list[str]]:
+    """Of steps of a room those whose layers dry in hours that meet."""
     drying = timed.case.drying
-    ids = sorted((id for id in drying if timed.case.job.step(id).room == room), key=lambda id: (drying[id], id))
     met: list[str] = []
     until = 0
-    for id in ids:
+    for id in sorted(ids, key=lambda id: (drying[id], id)):
         start, end = drying[id]
         if met and start // HOUR >= until:
             yield met

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
-from sequencer.network.model import HAND_OVER, AllowedStarts, Claim, WaitFor, Why, Window
+from sequencer.network.model import HAND_OVER, AllowedStarts, Claim, Why, Window
 from sequencer.network.taken import taken_by
 from sequencer.terms.minute import Minute
 from sequencer.writeup.timed import Timed, at
@@ -18,11 +19,16 @@ A_QUARTER = 15
 
 @dataclass(frozen=True)
 class Letting:
-    """Task `by` lets go of another at a moment."""
+    """Task `by` lets go of another at a moment; why, as a rule says it or, of a claim, once it is asked for."""
 
     moment: Minute
-    why: Why
     by: str
+    because: Why | Callable[[], Why]
+
+    @property
+    def why(self) -> Why:
+        """Why the other had to wait."""
+        return self.because if isinstance(self.because, Why) else self.because()
 
 
 @dataclass(frozen=True)
@@ -36,11 +42,10 @@ class Forbidding:
 def lets_go(timed: Timed, id: str, start: Minute) -> Iterator[Letting]:
     """The moments at which others let go of a task, none after its start; of those who share something the last two."""
     for rule in timed.binding[id]:
-        end = timed.end(rule.before)
-        yield Letting(at(rule.ready, end) if isinstance(rule, WaitFor) else end, rule.why, rule.before)
+        yield Letting(timed.lets_go(rule), rule.before, rule.why)
     for group in timed.sharing[id]:
         for until, claim in group.over_by(start, id):
-            yield Letting(until, _taken_by(timed, claim, group.why), claim.closes_with)
+            yield Letting(until, claim.closes_with, partial(_taken_by, timed, claim, group.why))
 
 
 def forbids(timed: Timed, id: str, moment: Minute, start: Minute) -> Forbidding | None:

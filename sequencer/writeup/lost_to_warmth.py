@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from sequencer.network.model import Minutes, WaitFor
+from sequencer.network.model import Minutes
 from sequencer.terms.hearing import Hearing
 from sequencer.terms.job import Step
 from sequencer.terms.minute import Minute
 from sequencer.waits.warmth import WarmthCosts, shut, warmth_costs, warmth_words
 from sequencer.writeup.holding import A_QUARTER, in_the_way
-from sequencer.writeup.timed import Timed, at
+from sequencer.writeup.timed import Timed
 
 
 def lost_to_warmth(timed: Timed, step: Step) -> Iterator[tuple[tuple[str, ...], str]]:
@@ -33,7 +33,7 @@ def _lost(timed: Timed, step: Step, hearing: Hearing) -> WarmthCosts | None:
     starts, work = _starts(timed, step), timed.network.tasks[step.id].work
     starts = starts[shut(clock, work.ends(starts), spans)]
     free = [start for start in starts.tolist() if in_the_way(timed, step.id, start) is None]
-    return warmth_costs(clock, work.ends(np.array(free, np.int64)), spans)
+    return warmth_costs(clock, work.ends(np.array(free, np.int64)), spans) if free else None
 
 
 def _starts(timed: Timed, step: Step) -> Minutes:
@@ -44,8 +44,4 @@ def _starts(timed: Timed, step: Step) -> Minutes:
 
 def _soonest(timed: Timed, step: Step) -> Minute:
     """When all that a step follows is done and ready."""
-    moments = [timed.network.start]
-    for rule in timed.binding[step.id]:
-        end = timed.end(rule.before)
-        moments.append(at(rule.ready, end) if isinstance(rule, WaitFor) else end)
-    return max(moments)
+    return max([timed.network.start, *(timed.lets_go(rule) for rule in timed.binding[step.id])])

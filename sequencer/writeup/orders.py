@@ -33,9 +33,7 @@ def _planned(timed: Timed, order: Order) -> PlannedOrder:
     told = job.told.needed(order.name, order.for_steps) if job.told is not None else None
     then = job.told.orders.get(order.name) if job.told is not None else None
     told_order_by = then.order_by if then is not None else None
-    return PlannedOrder(
-        order.name, order.item, order_by, arrives, needed, order.for_steps, state, told, told_order_by
-    )
+    return PlannedOrder(order.name, order.item, order_by, arrives, needed, order.for_steps, state, told, told_order_by)
 
 
 def _order_by(timed: Timed, order: Order, needed: Minute) -> Minute:

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 
 from sequencer.plan import After, PlannedStep, Ready
 from sequencer.terms.job import Job, Step
-from sequencer.terms.minute import Minute
+from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Wait
+from sequencer.waits.progress import NEVER
 from sequencer.writeup.reasons import waited_for
 from sequencer.writeup.timed import Timed
-from sequencer.writeup.warnings import Warned, of_step
+from sequencer.writeup.warnings import Warned, by_step
 
 
 def planned_steps(timed: Timed, slips: dict[str, int], told: Sequence[Warned]) -> tuple[PlannedStep, ...]:
     """Every step with its times, by start, then id; `told`: what is warned of."""
-    steps = (_planned(timed, step, slips.get(step.id), of_step(told, step.id)) for step in timed.case.job.steps)
+    warned = by_step(told)
+    steps = (_planned(timed, step, slips.get(step.id), warned.get(step.id, ())) for step in timed.case.job.steps)
     return tuple(sorted(steps, key=lambda step: (step.start, step.id)))
 
 
@@ -65,11 +68,11 @@ def _ready(timed: Timed, step: Step, wait: Wait) -> Ready:
         at=ready,
         latest=latest,
         law=wait.law,
-        hours=round(clock.hours(end), 2),
+        hours=round((ready - end) / HOUR if ready < NEVER else inf, 2),
         reference_hours=round(clock.reference_hours, 2),
         floor_hours=wait.floor_hours,
         source=wait.source,
-        working=clock.working(end),
+        working=timed.working(step, wait),
         place=wait.place,
         listeners=tuple(dict.fromkeys(h.listener.id for h in timed.given[step.id] if h.wait is wait)),
     )

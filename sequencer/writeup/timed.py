@@ -39,7 +39,9 @@ class Timed:
         self.case = case
         self.network = network
         self.times = times
-        self._until: dict[Claim, Minute] = {}
+        self._after: dict[tuple[MinuteFunction, Minute], Minute] = {}
+        self._ready: dict[tuple[str, str], Minute] = {}
+        self._working: dict[tuple[str, str], str] = {}
 
     def start(self, id: str) -> Minute:
         """The first minute of a task's work; hand-over's own moment."""
@@ -51,14 +53,33 @@ class Timed:
 
     def ready(self, step: Step, wait: Wait) -> Minute:
         """When a step is ready for a wait's purpose."""
-        return at(self.case.clock(step, wait).ready, self.end(step.id))
+        key = (step.id, wait.purpose)
+        if key not in self._ready:
+            self._ready[key] = at(self.case.clock(step, wait).ready, self.end(step.id))
+        return self._ready[key]
+
+    def working(self, step: Step, wait: Wait) -> str:
+        """How a step's wait comes to its length, in one sentence."""
+        key = (step.id, wait.purpose)
+        if key not in self._working:
+            self._working[key] = self.case.clock(step, wait).working(self.end(step.id))
+        return self._working[key]
 
     def until(self, claim: Claim) -> Minute:
         """When a claim ends."""
-        if claim not in self._until:
-            end = self.end(claim.closes_with)
-            self._until[claim] = end if claim.until is None else at(claim.until, end)
-        return self._until[claim]
+        end = self.end(claim.closes_with)
+        return end if claim.until is None else self._at(claim.until, end)
+
+    def lets_go(self, rule: Order | WaitFor) -> Minute:
+        """When an order or a wait lets go of the task behind."""
+        end = self.end(rule.before)
+        return self._at(rule.ready, end) if isinstance(rule, WaitFor) else end
+
+    def _at(self, function: MinuteFunction, minute: Minute) -> Minute:
+        key = (function, minute)
+        if key not in self._after:
+            self._after[key] = at(function, minute)
+        return self._after[key]
 
     def opens(self, step: Step) -> Minute:
         """When a step's surfaces open again."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from sequencer.network.model import Claim, Why
 from sequencer.terms.minute import Minute
@@ -21,14 +21,17 @@ class Turns:
     ) -> None:
         self.why = why
         self._claims = claims
+        self._of: dict[str, list[Claim]] = {}
+        for claim in claims:
+            self._of.setdefault(claim.task, []).append(claim)
         spans = [(start(claim.task), until(claim)) for claim in claims]
         self._longest = max((end - begin for begin, end in spans), default=0)
         self._starts = sorted((begin, end, number) for number, (begin, end) in enumerate(spans))
         self._ends = sorted((end, -number, begin) for number, (begin, end) in enumerate(spans))
 
-    def of(self, task: str) -> Iterator[Claim]:
+    def of(self, task: str) -> Sequence[Claim]:
         """The claims of one task."""
-        return (claim for claim in self._claims if claim.task == task)
+        return self._of.get(task, ())
 
     def over_by(self, moment: Minute, task: str) -> Iterator[tuple[Minute, Claim]]:
         """The last two claims of other tasks that are over by a moment, the last one first, each with its end.
@@ -36,7 +39,8 @@ class Turns:
         Two, since whoever asks may leave one out.
         """
         left = 2
-        for end, number, begin in reversed(self._ends[: bisect_right(self._ends, (moment, 1, 0))]):
+        for place in range(bisect_right(self._ends, (moment, 1, 0)) - 1, -1, -1):
+            end, number, begin = self._ends[place]
             claim = self._claims[-number]
             if claim.task != task and begin < moment:
                 yield end, claim

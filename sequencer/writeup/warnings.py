@@ -17,9 +17,13 @@ def warnings(timed: Timed) -> tuple[Warned, ...]:
     return tuple(dict.fromkeys(_all(timed)))
 
 
-def of_step(told: Sequence[Warned], id: str) -> tuple[str, ...]:
-    """The warnings that are about a step."""
-    return tuple(text for steps, text in told if id in steps)
+def by_step(told: Sequence[Warned]) -> dict[str, tuple[str, ...]]:
+    """The warnings by the steps they are about."""
+    found: dict[str, tuple[str, ...]] = {}
+    for steps, text in told:
+        for id in dict.fromkeys(steps):
+            found[id] = (*found.get(id, ()), text)
+    return found
 
 
 def _all(timed: Timed) -> Iterator[Warned]:
