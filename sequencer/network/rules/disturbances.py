@@ -17,16 +17,15 @@ def rules(case: Case) -> Iterator[Rule]:
     """A pair of claims for each layer and each step in its room that disturbs it."""
     for room in case.job.rooms:
         steps = [step for step in case.job.steps_in(room.name) if step.where is None]
+        makers = {word: [(step, lingers(step, word)) for step in steps] for word in DISTURBANCES}
         for layer in steps:
             for word, claim in tender(case, layer).items():
-                for maker in steps:
-                    stays = lingers(maker, word)
+                kind: CauseKind = "wait" if layer.wait_for(word) else "closing"
+                text = f"{layer.title} does not bear {word} yet"
+                why = Why("material", text, layer.place, layer.id, Cause(kind, layer.id, word))
+                for maker, stays in makers[word]:
                     if maker.id != layer.id and stays is not None:
-                        text = f"{layer.title} does not bear {word} yet"
-                        other = Claim(maker.id, later(stays) if stays else None)
-                        kind: CauseKind = "wait" if layer.wait_for(word) else "closing"
-                        why = Why("material", text, layer.place, layer.id, Cause(kind, layer.id, word))
-                        yield OneAtATime((claim, other), why)
+                        yield OneAtATime((claim, Claim(maker.id, later(stays) if stays else None)), why)
 
 
 def tender(case: Case, layer: Step) -> dict[str, Claim]:

@@ -48,15 +48,15 @@ def _never_at_once(
     def alone(a: str, b: str) -> bool:
         return a in counted and b in counted and b not in within[a] and a not in within[b]
 
+    shut = {a: {b for b in workers if b not in within[a] and _shuts_out(closers[a], workers[b])} for a in closers}
+
     def shuts_out(a: str, b: str) -> bool:
-        if a not in closers or b not in workers or b in within[a] or a in within[b]:
-            return False
-        return _shuts_out(closers[a], workers[b])
+        return b in shut[a] and a not in within[b]
 
     def both_ways(a: str, b: str) -> bool:
-        if a in closers and b in closers:
-            return shuts_out(a, b) and shuts_out(b, a)
-        return shuts_out(a, b) or shuts_out(b, a) or (a not in closers and b not in closers and alone(a, b))
+        if a in closers:
+            return shuts_out(a, b) and (b not in closers or shuts_out(b, a))
+        return shuts_out(b, a) if b in closers else alone(a, b)
 
     for group in cliques(list(members), both_ways):
         yield tuple(closing.get(id, Claim(id)) for id in group)
