@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import chain
 
 from sequencer.solve.justify import Justifier
 from sequencer.solve.list_pass import Stuck
@@ -40,17 +39,17 @@ def improve(
     enough: Callable[[Places], bool],
     worth: Worth | None = None,
     better: Callable[[Places], None] = lambda _: None,
-    near: Priority | None = None,
+    begin: Sequence[Priority] = (),
 ) -> Improved:
     """The plan of the earliest hand-over in so many passes; `enough` ends it, `better` hears of every better one.
 
     The first plans go by the bases and by their threads, each later one by orders crossed and shaken. The same input
-    gives the same plan. `worth`: what is to be small instead of the start of hand-over. `near`: the order to try first.
+    gives the same plan. `worth`: what is to be small instead of the start of hand-over. `begin`: orders to
+    begin with instead, unless none of them leads to a plan.
     """
     search = _Search(problem, passes, enough, worth or (lambda places: places[problem.hand_over]), better)
     try:
-        first = first_orders(bases, search.justifier.thread)
-        search.run(chain([near] if near else [], first), bases[-1])
+        search.run(begin, bases)
     except KeyboardInterrupt:
         if search.found.places is None:
             raise
@@ -71,15 +70,20 @@ class _Search:
         self.starts = [problem.lists.of(starts) for starts in problem.starts]
         self.justifier = Justifier(problem)
         self.found = Improved(missed=self.justifier.missed)
-        self.living: list[tuple[int, list[int]]] = []
+        self.living: list[tuple[int, float, list[int]]] = []
 
-    def run(self, orders: Iterator[Priority], base: Priority) -> None:
+    def run(self, begin: Sequence[Priority], bases: Sequence[Priority]) -> None:
         """Plan after plan until the passes are spent or one is good enough."""
-        change = Orders(self.justifier.thread, base)
-        done = False
+        self.change = Orders(self.justifier.thread, bases[-1])
+        orders, done = self._first(begin, bases), False
         while not done and self.justifier.passes < self.passes:
             priority = next(orders, None)
-            done = self._try(priority or change.next([starts for _, starts in self.living], LIVING))
+            done = self._try(priority or self.change.next([starts for *_, starts in self.living], LIVING))
+
+    def _first(self, begin: Sequence[Priority], bases: Sequence[Priority]) -> Iterator[Priority]:
+        yield from begin
+        if not self.living:
+            yield from first_orders(bases, self.justifier.thread)
 
     def _try(self, priority: Priority) -> bool:
         """Adds the best plan a priority leads to; True if it is good enough."""
@@ -107,8 +111,9 @@ class _Search:
 
     def _keep(self, places: Places) -> None:
         """Takes a plan among the living, unless it is there already."""
-        one = (self.worth(places), [starts[place] for starts, place in zip(self.starts, places, strict=True)])
+        starts = [starts[place] for starts, place in zip(self.starts, places, strict=True)]
+        one = (self.worth(places), self.change.behind(starts), starts)
         if one not in self.living:
             self.living.append(one)
-            self.living.sort(key=lambda plan: plan[0])
+            self.living.sort(key=lambda plan: plan[:2])
             del self.living[LIVING:]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 
+from sequencer.solve.claims import Own
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.mirror import mirrored, places_back
 from sequencer.solve.problem import Problem
@@ -22,6 +23,7 @@ class Justifier:
         self._forwards = ListPass(problem)
         self.thread = self._forwards.thread
         self.missed = self._forwards.missed
+        self._ends = [_ends(own, starts) for own, starts in zip(self._forwards.own, self._forwards.starts, strict=True)]
 
     @cached_property
     def _backwards(self) -> ListPass:
@@ -46,7 +48,7 @@ class Justifier:
         """The start of every step as late as hand-over allows; None if the pass found no plan."""
         problem = self.problem
         turned = places_back(problem, places)
-        soonest_last = [-int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+        soonest_last = [-ends[place] for ends, place in zip(self._ends, places, strict=True)]
         found = self._run(self._backwards, soonest_last, {problem.hand_over: turned[problem.hand_over]})
         if isinstance(found, Stuck):
             return None
@@ -58,3 +60,8 @@ class Justifier:
     ) -> list[int] | Stuck:
         self.passes += 1
         return machine.run(priority, held)
+
+
+def _ends(own: Sequence[Own], starts: Sequence[int]) -> Sequence[int]:
+    """The end of a task by its place: of its claims that which ends first, its work; without any, its start."""
+    return min((until for _, begin, until, _ in own if begin is starts), key=lambda until: until[0], default=starts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +13,7 @@ from sequencer.network.hours import Openings, WorkClock
 from sequencer.network.model import AtMost, Network, OneAtATime, Task
 from sequencer.solve.problem import Problem
 from sequencer.solve.trim import Trimmed, Trimmer
+from sequencer.solve.widths import base_of, widths
 from sequencer.terms.minute import Minute
 
 Ints = NDArray[np.int64]
@@ -23,6 +24,7 @@ class Load:
     """Tasks that share hands: their numbers and work [hand-minutes].
 
     `clocks`: work clocks, each with the places among the tasks of those it holds for. `openings`: the widest of theirs.
+    `cell` [min]: hands are counted at every so many minutes from `base`; `work` and `ends` are in whole cells.
     """
 
     hands: int
@@ -30,13 +32,15 @@ class Load:
     work: Ints
     clocks: tuple[tuple[WorkClock, Ints], ...]
     openings: Openings
+    cell: int
+    base: Minute
 
     def ends(self, starts: Ints) -> Ints:
-        """The end of work of each task for a start of each [Minute]."""
+        """When the hands of each task are free again for a start of each [Minute]."""
         ends = np.zeros_like(starts)
         for clock, places in self.clocks:
             ends[places] = clock.ends(starts[places])
-        return ends
+        return self.base - (self.base - ends) // self.cell * self.cell
 
     def least(self, start: Minute) -> Minute:
         """When all of this is done at the soonest, if nothing but hands and hours counts."""
@@ -48,6 +52,7 @@ def loads(network: Network) -> list[Load]:
     """A load for every group of plain claims whose tasks are worked in the same trade's hours."""
     number = {id: place for place, id in enumerate(network.tasks)}
     groups = [(1, rule.claims) for rule in network.of(OneAtATime)] + [(r.n, r.claims) for r in network.of(AtMost)]
+    width, base = widths(network), base_of(network)
     found = []
     for hands, claims in groups:
         if any(claim.until is not None or claim.last is not None for claim in claims):
@@ -55,9 +60,10 @@ def loads(network: Network) -> list[Load]:
         tasks = [network.tasks[claim.task] for claim in claims]
         widest = max((task.work.openings for task in tasks), key=lambda openings: int(openings.before[-1]))
         if all(_inside(task.work.openings, widest) for task in tasks):
-            work = [_least(task) * claim.amount for task, claim in zip(tasks, claims, strict=True)]
+            cell, minutes = _in_cells(tasks, widest, width, base)
+            work = [each * claim.amount for each, claim in zip(minutes, claims, strict=True)]
             numbers = tuple(number[task.id] for task in tasks)
-            found.append(Load(hands, numbers, np.array(work, dtype=np.int64), _clocks(tasks), widest))
+            found.append(Load(hands, numbers, np.array(work, dtype=np.int64), _clocks(tasks), widest, cell, base))
     return found
 
 
@@ -66,6 +72,23 @@ def _clocks(tasks: Sequence[Task]) -> tuple[tuple[WorkClock, Ints], ...]:
     for place, task in enumerate(tasks):
         likes[task.work.alike].append(place)
     return tuple((tasks[places[0]].work, np.array(places, dtype=np.int64)) for places in likes.values())
+
+
+def _in_cells(tasks: Sequence[Task], widest: Openings, width: Mapping[str, int], base: Minute) -> tuple[int, list[int]]:
+    """The cell that shows most work [min], and the open minutes of each task's cells.
+
+    Who is at work when a cell begins takes up a hand there. A task whose starts all lie on edges of cells is at work
+    when its last cell begins, however little of that it needs; any other takes up as many as it fills at least. Where
+    an opening or a close lies inside a cell nothing is known, so a cell is then a minute.
+    """
+    hours = {widest, *(task.work.openings for task in tasks)}
+    edges = [moments - base for openings in hours for moments in (openings.opens, openings.closes)]
+    found = []
+    for cell in sorted({1, *(width[task.id] for task in tasks)}):
+        if not any(np.any(moments % cell) for moments in edges):
+            up = [cell - 1 if width[task.id] % cell == 0 else 0 for task in tasks]
+            found.append((cell, [(_least(t) + more) // cell * cell for t, more in zip(tasks, up, strict=True)]))
+    return max(found, key=lambda cells: sum(cells[1]))
 
 
 def _least(task: Task) -> int:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sequencer.network.model import Network
+from sequencer.solve.alike import one_behind_another
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.loads import Load, least_half_day, loads
@@ -75,7 +76,6 @@ def passed(
     bound = least_half_day(problem, last, weights)
     bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
     known = [base for base in bases if base is not None]
-    first = [float(near[id]) for id in problem.ids] if near and all(id in near for id in problem.ids) else None
     if not known:
         return Look(problem, None, bound, ())
 
@@ -86,7 +86,11 @@ def passed(
         told(f"a plan hands over on day {_day(problem, int(problem.half_day[places[hand_over]]))}; {none_before}")
 
     none_before = f"none can before day {_day(problem, bound)}"
-    found = improve(problem, known, passes, enough, better=better, near=first)
+    if near and all(id in near for id in problem.ids):
+        begin = [[float(near[id]) for id in problem.ids]]
+    else:
+        begin = one_behind_another(problem, bound, passes)
+    found = improve(problem, known, passes, enough, better=better, begin=begin)
     stuck = tuple(problem.ids[task] for task in sorted(found.stuck))
     often = sorted(found.missed, key=lambda tasks: (-found.missed[tasks], tasks))[:WINDOWS_NAMED]
     missed = tuple((problem.ids[before], problem.ids[after]) for before, after in often)

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from random import Random
 
+import numpy as np
+from numpy.typing import NDArray
+
 Priority = list[float]
 
 APART = (1.0, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005)
@@ -13,7 +16,10 @@ SPREADS = (0.02, 0.05, 0.1, 0.2)
 """Spread of shaken starts, as parts of the plan's length."""
 TAKEN, MOVED, SHAKEN, FEW = 0.3, 0.05, 0.05, 0.05
 """Share of threads taken from another plan; how far one of them is moved, as a part of the plan's length; share of
-steps that are moved, and how far, as a part of the order. All of these are a matter of speed alone."""
+steps that are moved, and how far, as a part of the order."""
+BY_NEED, STRENGTHS = 0.5, (0.1, 0.2, 0.5, 1.0, -0.1)
+"""Share of orders with all threads moved, and by what part of how far each lies behind. All of these are a matter of
+speed alone."""
 
 
 def first_orders(bases: Sequence[Priority], thread: Sequence[int]) -> Iterator[Priority]:
@@ -32,17 +38,37 @@ class Orders:
         self.thread = thread
         self.threads = 1 + max(thread)
         self.base = base
+        self._thread, self._base = np.array(thread), np.array(base)
         self.random = Random(1)
 
     def next(self, living: Sequence[Sequence[float]], many: int) -> Priority:
         """An order from the starts of good plans, the best first; shaken until there are `many` of them."""
         if not living:
             return self._shaken(self.base)
+        if self.threads > 2 and self.random.random() < BY_NEED:
+            return self._by_need(self._chosen(living))
         if self.threads > 2:
             return self._by_thread(self._chosen(living), self._chosen(living))
         if len(living) < many:
             return self._shaken(self.base)
         return self._crossed(self._chosen(living), self._chosen(living))
+
+    def behind(self, starts: Sequence[float]) -> float:
+        """How far a plan of several threads lies behind the base; of two that are done as early, less is better."""
+        return float(np.square(self._late(starts)).sum()) if self.threads > 2 else 0.0
+
+    def _late(self, starts: Sequence[float]) -> NDArray[np.float64]:
+        """How much later than in the base each step starts, or nothing."""
+        late: NDArray[np.float64] = np.maximum(0.0, np.array(starts) - self._base)
+        return late
+
+    def _by_need(self, starts: Sequence[float]) -> Priority:
+        """A plan with each thread moved forward the more, the further it lies behind, and now and then the less."""
+        most = np.zeros(self.threads)
+        np.maximum.at(most, self._thread, self._late(starts))
+        strength = self.random.choice(STRENGTHS)
+        moved: list[float] = (np.array(starts) - (strength * (most - most.mean()))[self._thread]).tolist()
+        return moved
 
     def _chosen(self, living: Sequence[Sequence[float]]) -> Sequence[float]:
         """The better of two drawn at random."""
