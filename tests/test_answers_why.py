@@ -184,6 +184,15 @@ def test_only_the_longest_causes_are_tried_and_the_rest_is_counted() -> None:
     assert len(whole.savings) == 2
 
 
+def test_a_step_that_stops_while_its_trade_is_away_says_for_whom_it_waits() -> None:
+    of = job(step("pipes", 600, by="plumber"), step("end", after="pipes"), trades=[trade("plumber", days="Mon Thu")])
+    _, answer = answered(of)
+    link = next(one for one in answer.links if one.by == ident("pipes"))
+    assert link.text == "pipes waits for plumber to come back"
+    assert link.cause == Cause("person", "plumber")
+    assert answer.savings[link.cause].half_days > 0
+
+
 def test_causes_that_hold_twice_are_tried_once() -> None:
     steps = step("a", by="plumber"), step("b", after="a"), step("c", by="plumber", after="b")
     of = job(*steps, trades=[trade("plumber", "8-9", days="Wed")])

@@ -130,12 +130,12 @@ ROWS = {
     ),
     "one pair of hands": Row(
         "trades", job(step("a"), step("hall/u/b")),
-        OneAtATime, "you's time",
+        OneAtATime, "your time",
         ("bath/u/a needs more hands of you than there are", "hall/u/b needs more hands of you than there are"),
     ),
     "three people": Row(
         "trades", job(step("a", hands=2), step("hall/u/b", hands=2), trades=[trade("you", hands=3)]),
-        AtMost, "you's time",
+        AtMost, "your time",
         ("bath/u/a needs more hands of you than there are", "hall/u/b needs more hands of you than there are"),
     ),
     "time to travel": Row(
@@ -143,7 +143,7 @@ ROWS = {
         job(
             step("a", where="shop"), step("b", after="a"), trades=[trade("you", travel=30)]
         ),
-        OneAtATime, "you is on the way", ("you has no time to travel between bath/u/a and bath/u/b",),
+        OneAtATime, "you are on the way", ("you has no time to travel between bath/u/a and bath/u/b",),
     ),
     "a cushion behind the work in front": Row(
         "cushion", job(step("a"), step("b", after="a", by="plumber"), trades=[trade("plumber", cushion=240)]),

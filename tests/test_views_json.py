@@ -11,6 +11,7 @@ import pytest
 from golden_text import same_as_golden
 from plans import B, orchard_row, t, two_rooms
 
+from sequencer.cli.named import steps_meant
 from sequencer.files import read_recipe_library
 from sequencer.terms.minute import minute_of
 from sequencer.terms.place import Fault, Place
@@ -18,7 +19,7 @@ from sequencer.terms.recipe import Recipe
 from sequencer.views.as_json import faults_as_json, plan_as_json
 from sequencer.views.checked import check_as_json, faults_as_text
 from sequencer.views.recipe_sheet import list_as_json, recipe_as_json, recipe_list, recipe_sheet
-from sequencer.views.when import steps_named, when, when_as_json
+from sequencer.views.when import NAMED, also, steps_named, when, when_as_json
 
 KEYS = {
     "": "version kind job zone as_of promise finish milestones proven goals assumed faults steps closed visits orders "
@@ -114,6 +115,26 @@ def test_when_is_as_it_was_read() -> None:
 )
 def test_a_word_names_steps_by_recipe_step_title_or_surface(word: str | None, named: int) -> None:
     assert len(steps_named(orchard_row(), word)) == named
+
+
+@pytest.mark.parametrize(
+    ("word", "meant", "too"),
+    [
+        ("coat", ["paint/coat"], 4),
+        ("tile", ["wall-tile/set", "floor-tile/lay"], 1),
+        ("membrane", [f"wetroom-membrane/{name}" for name in ("coat 1", "coat 2", "fill", "read", "drain")], 0),
+        ("walls", ["strip-out/walls"], 21),
+        ("roof", [], 0),
+    ],
+)
+def test_a_steps_own_name_comes_before_what_only_holds_the_word(word: str, meant: list[str], too: int) -> None:
+    steps, others = steps_meant(orchard_row(), word)
+    assert [step.id for step in steps] == [B + name for name in meant]
+    assert len(others) == too
+    told = also(word, others)
+    assert told.startswith(f'\n"{word}" stands also in: ') == bool(others)
+    assert told.count("bathroom/") == min(too, NAMED)
+    assert ("and 15 more" in " ".join(told.split())) == (too == 21)
 
 
 def test_uk_words_find_what_us_recipes_call_otherwise() -> None:

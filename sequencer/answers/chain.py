@@ -77,7 +77,9 @@ class _Holder:
         since = end if last.moment > end else self.timed.start(last.by)
         link = self._link(last.why, min(since, last.moment), min(last.moment, self.start), last.by)
         if link.cause is None and since < end and self._paused(last.by):
-            return replace(link, cause=Cause("person", trade_of(self.timed, last.by)))
+            trade = trade_of(self.timed, last.by)
+            text = f"{self.job.step(last.by).title} waits for {trade} to come back"
+            return replace(link, cause=Cause("person", trade), text=text, where=self.job.trades[trade].place)
         return link
 
     def _paused(self, id: str) -> bool:

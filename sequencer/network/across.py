@@ -14,6 +14,7 @@ from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
 from sequencer.terms.cause import Cause
 from sequencer.terms.job import Job, Step
 from sequencer.terms.place import Place
+from sequencer.terms.words import on_the_way, time_of
 
 
 def in_job(job: str, id: str) -> str:
@@ -53,7 +54,7 @@ def crews(jobs: Sequence[Job]) -> list[Crew]:
 
 def across(crew: Crew) -> Iterator[Rule]:
     """A group for the hands of a person, and a pair of claims for every two steps with a way between."""
-    why = Why("people", f"{crew.name}'s time", crew.place, None, Cause("elsewhere", crew.name))
+    why = Why("people", time_of(crew.name), crew.place, None, Cause("elsewhere", crew.name))
     if crew.hands == 1:
         yield OneAtATime(tuple(Claim(in_job(job, step.id)) for job, step in crew.steps), why)
     else:
@@ -62,4 +63,4 @@ def across(crew: Crew) -> Iterator[Rule]:
         if job != other_job and (one.where is None or one.where != other.where):
             way = later(crew.travel)
             pair = (Claim(in_job(job, one.id), way), Claim(in_job(other_job, other.id), way))
-            yield OneAtATime(pair, Why("people", f"{crew.name} is on the way", crew.place, None, why.cause))
+            yield OneAtATime(pair, Why("people", on_the_way(crew.name), crew.place, None, why.cause))

@@ -30,6 +30,16 @@ CLIENT: Final = "client"
 """Whose house it is: decides, and says yes where a step waits for it."""
 
 
+def time_of(trade: str) -> str:
+    """plumber's time, your time"""
+    return "your time" if trade == OWN_TRADE else f"{trade}'s time"
+
+
+def on_the_way(trade: str) -> str:
+    """plumber is on the way, you are on the way"""
+    return f"{trade} {'are' if trade == OWN_TRADE else 'is'} on the way"
+
+
 @dataclass(frozen=True)
 class Mark:
     """What a surface is doing: the sign in the diary, its word there, and what it asks of people."""

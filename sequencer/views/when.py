@@ -14,6 +14,9 @@ from sequencer.views.titles import HAND_OVER_TITLE, title_of, title_of_id
 
 WIDTH = 80
 
+NAMED = 6
+"""Further steps that hold a word are named up to so many."""
+
 
 def steps_named(plan: Plan, word: str | None) -> list[PlannedStep]:
     """The steps a word names, by start: those whose id, title or surfaces hold all of its parts; all without a word."""
@@ -26,6 +29,16 @@ def when(plan: Plan, steps: list[PlannedStep], width: int = WIDTH) -> str:
     """The answer as text, a paragraph a step; asked for all of them, hand-over comes last."""
     told = [_paragraph(plan, step, width) for step in steps]
     return "\n".join([*told, *([_hand_over(plan, width)] if len(steps) == len(plan.steps) else [])])
+
+
+def also(word: str, others: list[PlannedStep], width: int = WIDTH) -> str:
+    """The names of further steps that hold a word, after those it means; nothing where there are none."""
+    if not others:
+        return ""
+    named = [step.id for step in others[:NAMED]]
+    more = f" and {len(others) - NAMED} more" if len(others) > NAMED else ""
+    lines = wrapped(f'"{word}" stands also in: {", ".join(named)}{more}', width, "", "  ")
+    return "\n" + "\n".join(lines) + "\n"
 
 
 def when_as_json(plan: Plan, steps: list[PlannedStep]) -> str:

@@ -9,6 +9,7 @@ from sequencer.network.case import Case
 from sequencer.network.later import later
 from sequencer.network.model import AtMost, Claim, OneAtATime, Rule, Why
 from sequencer.terms.cause import Cause
+from sequencer.terms.words import on_the_way, time_of
 
 
 def rules(case: Case) -> Iterator[Rule]:
@@ -17,7 +18,7 @@ def rules(case: Case) -> Iterator[Rule]:
         steps = [step for step in case.job.steps if step.trade == trade.name]
         if not trade.hour_known or len(steps) < 2:
             continue
-        why = Why("people", f"{trade.name}'s time", trade.place, None, Cause("hands", trade.name))
+        why = Why("people", time_of(trade.name), trade.place, None, Cause("hands", trade.name))
         if trade.hands == 1:
             yield OneAtATime(tuple(Claim(step.id) for step in steps), why)
         else:
@@ -25,5 +26,5 @@ def rules(case: Case) -> Iterator[Rule]:
         for one, other in combinations(steps, 2) if trade.travel else ():
             if one.where != other.where:
                 way = later(trade.travel)
-                road = Why("people", f"{trade.name} is on the way", trade.place, None, Cause("travel", trade.name))
+                road = Why("people", on_the_way(trade.name), trade.place, None, Cause("travel", trade.name))
                 yield OneAtATime((Claim(one.id, way), Claim(other.id, way)), road)
