@@ -56,11 +56,11 @@ def saturation_pressure(temperature: float) -> float: ...
 def saturation_pressure(temperature: Floats) -> Floats: ...
 def saturation_pressure(temperature: float | Floats) -> float | Floats:
     """Pressure of saturated vapour [kPa]: over ice below 0 C, over water from 0 C up."""
-    over_ice = saturation_pressure_over_ice(temperature)
     over_water = saturation_pressure_over_water(temperature)
     if isinstance(temperature, np.ndarray):
-        return np.where(temperature < 0.0, over_ice, over_water)
-    return over_ice if temperature < 0.0 else over_water
+        frost = temperature < 0.0
+        return np.where(frost, saturation_pressure_over_ice(temperature), over_water) if frost.any() else over_water
+    return saturation_pressure_over_ice(temperature) if temperature < 0.0 else over_water
 
 
 @overload

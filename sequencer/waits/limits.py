@@ -8,9 +8,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.air.alike import alike
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import dew_point
-from sequencer.air.runs import runs
 from sequencer.air.wood import wood_moisture
 from sequencer.terms.minute import HOUR, Minute
 from sequencer.terms.wait import Limit
@@ -87,5 +87,5 @@ class BrokenHours(NamedTuple):
 
 @lru_cache(maxsize=64)
 def _dew_points(air: RoomAir) -> NDArray[np.float64]:
-    few, again = runs((air.temperature, air.humidity))
+    few, again = alike((air.temperature, air.humidity))
     return dew_point(air.temperature[few], air.humidity[few])[again]

@@ -13,6 +13,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.air.alike import alike
 from sequencer.air.hourly import RoomAir
 from sequencer.terms.laws import TAKING_WATER
 from sequencer.terms.minute import HOUR, Minute
@@ -153,7 +154,8 @@ def _progress(
 ) -> Progress:
     warmth = air.temperature if LAWS[law].family.humidity_counts else air.on
     humidity = air.dry if law in TAKING_WATER else air.humidity
-    pace = np.rint(rate(law, warmth, humidity, at_temperature, at_humidity) * PARTS).astype(np.int64)
+    few, again = alike((warmth, humidity))
+    pace = np.rint(rate(law, warmth[few], humidity[few], at_temperature, at_humidity) * PARTS).astype(np.int64)[again]
     for limit in stops:
         pace[broken_hours(limit, air)] = 0
     sums = np.concatenate(([0], np.cumsum(pace * HOUR)))

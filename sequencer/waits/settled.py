@@ -8,9 +8,9 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from sequencer.air.alike import alike
 from sequencer.air.hourly import RoomAir
 from sequencer.air.moist import Floats, humidity_ratio, saturation_pressure
-from sequencer.air.runs import runs
 from sequencer.terms.minute import HOUR, Span
 from sequencer.waits.families.drying import VapourDeficit
 from sequencer.waits.layer import Layer, WetRoom
@@ -52,14 +52,15 @@ def _offer(air: RoomAir, layer: Layer) -> tuple[float, Floats]:
     """The power of dryness by which a layer dries, and its water into bone-dry air of each hour, float64[n]."""
     family, dries = LAWS[layer.dries.law].family, layer.dries
     assert isinstance(family, VapourDeficit), f"{dries.law} is no law of drying"
-    warmth = air.temperature
+    few, again = alike((air.temperature,))
+    warmth = air.temperature[few]
     pace = rate(dries.law, warmth, np.zeros_like(warmth), dries.at_temperature, dries.at_humidity)
-    return family.dryness, layer.water / dries.hours * pace
+    return family.dryness, (layer.water / dries.hours * pace)[again]
 
 
 def settled(temperature: Floats, humidity: Floats, room: WetRoom, offers: Offers) -> Floats:
     """The humidity [0..1] at which as much water leaves as is given off, float64[n]."""
-    few, again = runs((temperature, humidity, *offers.values()))
+    few, again = alike((temperature, humidity, *offers.values()))
     here = {dryness: offer[few] for dryness, offer in offers.items()}
     found: Floats = _halved(temperature[few], humidity[few], room, here)[again]
     return found
