@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 import tiny_jobs
+from facts_told import told as told_fact
 from tiny_jobs import HERE, air, booking, ident, keep_off, limit, moment, order, room, step, trade, wait
 
 from sequencer.answers.chain import Link
@@ -17,12 +18,13 @@ from sequencer.answers.why import WhyNot, why
 from sequencer.causes.without import without
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
-from sequencer.planning import plan_of
+from sequencer.planning import plan_of, settled
 from sequencer.terms.cause import Cause
 from sequencer.terms.house import House
 from sequencer.terms.job import Job, Step
 from sequencer.terms.minute import DAY, HOUR
 from sequencer.terms.recipe import Recipe
+from sequencer.terms.with_facts import with_facts
 
 INSPECTOR = trade("inspector", "9-15", hour_known=False)
 
@@ -241,6 +243,17 @@ def test_air_that_forbids_the_work_is_a_link_and_can_be_taken_away() -> None:
     (cause,) = answer.savings
     assert cause.kind == "air"
     assert answer.savings[cause].finish == moment("Mon 9")
+
+
+def test_where_what_lies_behind_is_followed_late_savings_are_those_of_plans_that_follow_it_late_too() -> None:
+    coat = step("coat", waits=[wait("pipe", 4, within_minutes=24 * HOUR)])
+    pipe = step("pipe", by="plumber", after="coat ready for pipe", waits=[wait("paint", 48)])
+    paint = step("paint", after="pipe ready for paint")
+    of = job(coat, pipe, paint, trades=[trade("plumber", earliest=moment("Fri 8"))])
+    there = settled(with_facts(of, (told_fact("done coat", at="Mon 9"),)))
+    plan = plan_of(there)
+    answer = why(there, plan)
+    assert answer.savings[Cause("wait", ident("pipe"), "paint")].half_days > 0
 
 
 def test_the_job_and_its_plan_stay_as_they_are() -> None:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from sequencer.answers.chain import Link, chain
+from sequencer.audit import audit
 from sequencer.causes.without import without
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
@@ -97,10 +98,12 @@ def why(
 
 
 def _as_planned(job: Job, plan: Plan) -> Job:
-    """The job without the firm visits its plan gave up, and without the cushions it used up."""
-    used = frozenset(plan.cushions_used)
-    kept = job.with_bookings(tuple(b for b in job.bookings if plan.step(b.step).start == b.at))
-    return replace(kept, cushion_used=used)
+    """The job without the firm visits its plan gave up; what lies behind may be followed late where it is so there."""
+    job = job.with_bookings(tuple(b for b in job.bookings if plan.step(b.step).start == b.at))
+    if not job.past:
+        return job
+    times = timed(job, plan)
+    return replace(job, followed_late=bool(audit(job, times.case.airs, times.times)))
 
 
 def _longest(links: tuple[Link, ...]) -> list[Cause]:
