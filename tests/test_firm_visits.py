@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
+from booked_jobs import booked_job, faults
 from planned_jobs import planned
 from test_together import SHORT, one, plumber
 from test_together import planned as together
@@ -86,6 +87,12 @@ def test_a_visit_is_kept_by_using_up_the_cushion_of_another() -> None:
     _, plan = planned(job(*steps, trades=crew, bookings=visits))
     assert plan.released == ()
     assert len(plan.cushions_used) == 1
+
+
+@pytest.mark.parametrize("seed", [0, 1, 3, 5, 7, 8])
+def test_trying_every_start_keeps_no_more_firm_visits_and_uses_up_no_fewer_cushions(seed: int) -> None:
+    """Half of these use a cushion up, half of them give a visit up."""
+    assert faults(booked_job(seed)) == []
 
 
 @pytest.mark.parametrize(("at", "used"), [("Tue 8", ("bath/u/b",)), ("Wed 8", ())])
