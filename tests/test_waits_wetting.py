@@ -17,7 +17,7 @@ from sequencer.waits.clock import Drying, wait_clock
 from sequencer.waits.damp import Damp, damp, damp_words
 from sequencer.waits.limits import broken_hours
 from sequencer.waits.rate import rate
-from sequencer.waits.wetting import AIR_DENSITY, Layer, WetRoom, drying, wetted
+from sequencer.waits.wetting import AIR_DENSITY, Layer, WetAir, WetRoom, drying, wetted
 
 COAT = wait("joint compound", 17.0, at=21.0)
 ROOM = WetRoom(volume=13.0, changes=0.5)
@@ -215,3 +215,13 @@ def test_with_its_own_water_gone_in_between_ready_never_falls_and_lies_between_w
     assert bool(np.all(between <= wait_clock(steam, wet).ready(ends)))
     one = wait_clock(steam, wet, Drying(wait_clock(COAT, wet), air)).for_one(int(ends[100]))
     assert one.ready(ends[100:101])[0] == between[100]
+
+
+def test_a_wait_in_hours_that_layers_wet_is_the_wait_in_the_whole_of_that_air() -> None:
+    air = steady(18.0, 0.6, hours=60)
+    wet = WetAir(air, ROOM, (FIVE,), ((FIVE, (START + 20 * HOUR, START + 29 * HOUR)),))
+    ends = np.arange(START - 9 * HOUR, START + 90 * HOUR, 17, dtype=np.int64)
+    assert wait_clock(COAT, wet).ready(ends).tolist() == wait_clock(COAT, wet.whole).ready(ends).tolist()
+    assert (
+        wait_clock(COAT, wet).ready(ends).tolist() != wait_clock(COAT, wetted(air, ROOM, (FIVE,))).ready(ends).tolist()
+    )
