@@ -16,6 +16,7 @@ class Model(BaseModel):
     """A table of a file. Its keys are the field names with spaces; a key it does not know is a fault."""
 
     model_config = ConfigDict(
+        defer_build=True,
         extra="forbid",
         frozen=True,
         arbitrary_types_allowed=True,
