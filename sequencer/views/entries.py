@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sequencer.plan import Plan, PlannedStep
+from sequencer.plan import After, Plan, PlannedStep
 from sequencer.terms.minute import Minute, Span
 from sequencer.terms.words import MARKS, OWN_TRADE, say_ready
 from sequencer.views.clock import Clock
@@ -59,6 +59,10 @@ class _Maker:
         self.clock = Clock(plan.zone)
         self.firm = {id for visit in plan.visits if visit.state == "firm" for id in visit.steps}
         self.days = {step.id: self._by_day(step) for step in plan.steps}
+        self.followers: dict[str, list[tuple[PlannedStep, After]]] = {}
+        for step in plan.steps:
+            for after in step.after:
+                self.followers.setdefault(after.id, []).append((step, after))
         self.rooms = plan.room_titles if len(rooms_of(plan)) > 1 else {}
         self.made = f"Plan as of {self.clock.at(plan.as_of)}"
 
@@ -130,11 +134,13 @@ class _Maker:
 
     def _followed_by(self, step: PlannedStep) -> tuple[Relation, ...]:
         """Steps that follow this one, the one with the least time to spare in front."""
-        found = []
-        for later in self.plan.steps:
-            gaps = [self._gap(step, after.purpose) for after in later.after if after.id == step.id]
-            if gaps:
-                found.append((later.start - step.end - max(gaps), later.start, later.id, max(gaps)))
+        followers = self.followers.get(step.id, ())
+        gaps: dict[str, int] = {}
+        for later, after in followers:
+            gap = self._gap(step, after.purpose)
+            gaps[later.id] = max(gaps.get(later.id, gap), gap)
+        starts = {later.id: later.start for later, _ in followers}
+        found = [(starts[id] - step.end - gap, starts[id], id, gap) for id, gap in gaps.items()]
         return tuple(Relation(FOLLOWS, self._first(id), gap) for _, _, id, gap in sorted(found))
 
     def _gap(self, step: PlannedStep, purpose: str | None) -> int:

@@ -74,6 +74,8 @@ class _Sheet:
         self.clock = Clock(plan.zone)
         self.steps = [step for step in plan.steps if step.room in (room, "")]
         self.held = held_in(plan, room)
+        self.held_on = [[one for one in self.held if column.shows((one.surface,))] for column in columns]
+        self.steps_on = [[step for step in self.steps if column.shows(step.surfaces)] for column in columns]
         self.shut = {self.clock.day(minute): name for minute, name in plan.closed_days.items()}
 
     def grid(self) -> Grid:
@@ -107,8 +109,8 @@ class _Sheet:
         start, end = self.clock.midnight(first), self.clock.midnight(last + timedelta(days=1))
         working = [step for step in self.steps if any(a < end and b > start for a, b in step.pieces)]
         cells = tuple(
-            self._cell(column, start, end, working, above.cells[index] if above else ())
-            for index, column in enumerate(self.columns)
+            self._cell(index, start, end, working, above.cells[index] if above else ())
+            for index in range(len(self.columns))
         )
         off = self._off(first)
         name = self.shut.get(first) if not working else None
@@ -161,17 +163,15 @@ class _Sheet:
         fits = (" ".join(words[:count]) for count in range(len(words), 0, -1))
         return next((said for said in fits if len(said) <= self.width), cut(text, self.width))
 
-    def _cell(
-        self, column: Column, start: Minute, end: Minute, working: list[PlannedStep], above: Cell
-    ) -> Cell:
-        here = [one for one in self.held if column.shows((one.surface,))]
+    def _cell(self, column: int, start: Minute, end: Minute, working: list[PlannedStep], above: Cell) -> Cell:
+        here = self.held_on[column]
         now = self._shown(here, start, end)
-        working = [step for step in working if column.shows(step.surfaces)]
+        working = [step for step in working if self.columns[column].shows(step.surfaces)]
         if working:
             return self._works(working) + self._shut_early(now, start, end)
         thin = self._off(self.clock.day(start)) or self.clock.day(start) in self.shut
-        for step in self.steps:
-            if column.shows(step.surfaces) and step.start < start and step.end > end and not thin:
+        for step in self.steps_on[column]:
+            if step.start < start and step.end > end and not thin:
                 return (Said(f"({cut(self._label(step), self.width - 2)})", "paused"),)
         if now is not None:
             goes_on = bool(above) and above[-1].look == now.key

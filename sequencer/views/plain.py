@@ -55,7 +55,7 @@ class _Sentences:
         free = []
         holds: dict[str, list[str]] = {}
         for column in self.grid.columns:
-            now = worst(one for one in self.held if column.shows((one.surface,)) and one.start < row.end <= one.end)
+            now = worst(one for one in self.held if one.start < row.end <= one.end and column.shows((one.surface,)))
             if now is not None:
                 holds.setdefault(self._holds(now), []).append(column.name)
             elif not any(column.shows(step.surfaces) for step in working):

@@ -25,5 +25,7 @@ def title_of(plan: Plan, step: PlannedStep) -> str:
 
 def title_of_id(plan: Plan, id: str) -> str:
     """The title of the step of an id; hand-over, which is no step of a recipe, by its own name."""
-    found = next((step for step in plan.steps if step.id == id), None)
-    return title_of(plan, found) if found else HAND_OVER_TITLE
+    try:
+        return title_of(plan, plan.step(id))
+    except KeyError:
+        return HAND_OVER_TITLE

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 from sequencer.plan import Plan, PlannedStep
+from sequencer.terms.minute import Minute
 from sequencer.terms.words import REASONS, in_words
 from sequencer.views.as_json import document, step_as_json
 from sequencer.views.clock import Clock
 from sequencer.views.lines import wrapped
 from sequencer.views.sentences import otherwise_words, ready_words, slip_words, under_way_words, why_not_sooner
-from sequencer.views.titles import HAND_OVER_TITLE, title_of, title_of_id
+from sequencer.views.titles import HAND_OVER_TITLE, title_of
 
 WIDTH = 80
 
@@ -27,7 +28,8 @@ def steps_named(plan: Plan, word: str | None) -> list[PlannedStep]:
 
 def when(plan: Plan, steps: list[PlannedStep], width: int = WIDTH) -> str:
     """The answer as text, a paragraph a step; asked for all of them, hand-over comes last."""
-    told = [_paragraph(plan, step, width) for step in steps]
+    limits = _limits(plan)
+    told = [_paragraph(plan, step, limits.get(step.id, []), width) for step in steps]
     return "\n".join([*told, *([_hand_over(plan, width)] if len(steps) == len(plan.steps) else [])])
 
 
@@ -53,11 +55,22 @@ def _searched(plan: Plan, step: PlannedStep) -> str:
     return f"{said} {re.sub('[-/]', ' ', said)}"
 
 
-def _paragraph(plan: Plan, step: PlannedStep, width: int) -> str:
+def _limits(plan: Plan) -> dict[str, list[tuple[Minute, PlannedStep]]]:
+    """The latest starts that layers allow the steps behind them, by those, each with the layer's step."""
+    found: dict[str, list[tuple[Minute, PlannedStep]]] = {}
+    for before in plan.steps:
+        for ready in before.ready:
+            if ready.latest is not None:
+                for listener in dict.fromkeys(ready.listeners):
+                    found.setdefault(listener, []).append((ready.latest, before))
+    return found
+
+
+def _paragraph(plan: Plan, step: PlannedStep, limits: list[tuple[Minute, PlannedStep]], width: int) -> str:
     clock = Clock(plan.zone)
     lines = wrapped(f"{title_of(plan, step)} [{step.id}]", width)
     told = [f"goes in: {clock.span(step.start, step.end)}, {step.trade}"]
-    told += [f"no later than: {said}" for said in _no_later(plan, clock, step)]
+    told += [f"no later than: {clock.at(latest)}, because of {title_of(plan, before)}" for latest, before in limits]
     told += [ready_words(plan, clock, ready) for ready in step.ready]
     running = (one for one in plan.under_way if one.step == step.id)
     told += [f"under way: {under_way_words(plan, clock, one)}" for one in running]
@@ -76,13 +89,3 @@ def _hand_over(plan: Plan, width: int) -> str:
     lines = wrapped(f"{HAND_OVER_TITLE}: {Clock(plan.zone).at(plan.finish)}", width)
     why = why_not_sooner(plan, plan.finish_waited_for)
     return "\n".join([*lines, *(wrapped(f"why not sooner: {why}", width, "  ", "    ") if why else [])]) + "\n"
-
-
-def _no_later(plan: Plan, clock: Clock, step: PlannedStep) -> list[str]:
-    """The latest starts that the layers before it allow."""
-    return [
-        f"{clock.at(ready.latest)}, because of {title_of_id(plan, before.id)}"
-        for before in plan.steps
-        for ready in before.ready
-        if step.id in ready.listeners and ready.latest is not None
-    ]
