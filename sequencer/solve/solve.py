@@ -18,7 +18,7 @@ from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
 from sequencer.terms.minute import DAY, Minute
 
-PASSES, STEPS_PLACED, STEPS_PLACED_NEAR = 60, 1_000_000, 100_000
+PASSES, STEPS_PLACED, STEPS_PLACED_NEAR = 60, 500_000, 200_000
 """List passes tried before the solver starts; steps that list passes place instead of it, and where a plan of nearly
 the same network is known. A matter of speed alone."""
 
