@@ -22,13 +22,12 @@ def kept(jobs: Sequence[Job], made: Callable[[list[Job]], P]) -> P:
     All cushions before firm visits are used up then, and of these, once more, only those that have to be.
     """
     first = made(list(jobs))
-    many = _count(_given_up(jobs, first))
     used: Steps = {
         job.name: frozenset(b.step for b in job.bookings) & {h.listener.id for h in _cushioned(job)} for job in jobs
     }
-    if not many or not _count(used) or first.interrupted:
+    if not _count(used) or not _count(_given_up(jobs, first)) or first.interrupted:
         return first
-    plans = first
+    plans, many = first, _count(_given_up(jobs, first))
     try:
         again, used = _using_up(jobs, made, used)
         plans = again if _count(_given_up(jobs, again)) < many else first
