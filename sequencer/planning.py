@@ -234,7 +234,7 @@ def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute], tid
     """`near`: the starts of a plan made in nearly the same air; none: there is none."""
     network = build(case)
     try:
-        answer = solve(network, effort, told, near, tidy) if effort else first_answer(network, near)
+        answer = solve(network, effort, told, near, tidy) if effort else first_answer(network)
     except NoAnswer as none:
         if case.drying:
             raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none

@@ -34,13 +34,10 @@ HAND_OVER_EFFORT = 20.0
 Tell = Callable[[str], None]
 
 
-def first_answer(network: Network, near: Mapping[str, Minute] | None = None) -> Answer:
-    """A plan by one list pass, by more only where it finds none, its bound by path and load. NoAnswer.
-
-    `near`: the starts of a plan of nearly the same network; many rooms begin in the order it has.
-    """
+def first_answer(network: Network) -> Answer:
+    """A plan by one list pass, by more only where it finds none, its bound by path and load. NoAnswer."""
     network = ahead(network)
-    look = look_at(network, passes=1, near=near if len(network.tasks) > MOST_TASKS else None)
+    look = look_at(network, passes=1)
     if look.places is None:
         look = look_at(network, PASSES)
     if look.places is None:
