@@ -179,11 +179,16 @@ class ListPass:
             site.left[other] -= 1
 
     def _take_back(self, late: int, site: _Site) -> list[int]:
-        """Takes away a task and what hangs together with it and was placed later; the tasks that may go again."""
+        """Takes away a task and what hangs together with it and was placed later, hand-over too where it follows any of
+        that; the tasks that may go again."""
         order, boards, placed = site.order[self.thread[late]], site.boards, site.placed
         position = order.index(late)
         gone = order[position:]
         del order[position:]
+        hand_over = self.problem.hand_over
+        if placed[hand_over] >= 0 and any(before in gone for before, _ in self.givers[hand_over]):
+            site.order[self.thread[hand_over]].remove(hand_over)
+            gone.append(hand_over)
         site.count -= len(gone)
         for task in reversed(gone):
             for board, opener, _, _ in self.closes[task]:
