@@ -12,7 +12,7 @@ HOME = Path(__file__).resolve().parent.parent
 
 
 @dataclass(frozen=True)
-class Told:
+class Output:
     """What a process wrote, what it said beside it, and its exit code."""
 
     text: bytes
@@ -20,7 +20,7 @@ class Told:
     exit: int
 
 
-async def own_process(module: str, *words: str) -> Told:
+async def own_process(module: str, *words: str) -> Output:
     """What a module says, run with these words. Cancelled, it ends the process it started."""
     path = os.pathsep.join(filter(None, (str(HOME), os.environ.get("PYTHONPATH"))))
     process = await asyncio.create_subprocess_exec(
@@ -37,4 +37,4 @@ async def own_process(module: str, *words: str) -> Told:
             process.kill()
             await process.wait()
     assert process.returncode is not None
-    return Told(text, talk.decode("utf-8", "replace"), process.returncode)
+    return Output(text, talk.decode("utf-8", "replace"), process.returncode)
