@@ -77,7 +77,7 @@ def _by_plan(job: Job, than: Minute, effort: float) -> Sooner:
         plan = plan_of(job, effort, tidy=False)
         plan = plan if plan.proven else plan_of(job, effort)
     except NoOrderFits as none:
-        raise NotSooner(True) from none
+        raise NotSooner(none.certain) from none
     return _as_planned(job, than, False, plan)
 
 

@@ -11,10 +11,12 @@ from typing import Any
 import pytest
 import tiny_jobs
 from facts_told import told as told_fact
-from tiny_jobs import HERE, air, booking, ident, keep_off, limit, moment, order, room, step, trade, wait
+from tiny_jobs import HERE, MONDAY, air, booking, ident, keep_off, limit, moment, order, room, step, trade, wait
 
+from sequencer import sooner as asked
 from sequencer.answers.chain import Link
 from sequencer.answers.why import WhyNot, why
+from sequencer.causes.no_plan import NO_ORDER, NONE_FOUND, NoOrderFits
 from sequencer.causes.without import without
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
@@ -286,3 +288,15 @@ def test_a_link_is_a_frozen_value() -> None:
     link = Link("a", "hours", "nobody works", 0, 1)
     with pytest.raises(AttributeError):
         link.kind = "people"  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(("said", "certain"), [(NO_ORDER, True), (NONE_FOUND, False)])
+def test_that_none_was_found_rules_nothing_out(said: str, certain: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    def none(*_: Any, **__: Any) -> Plan:
+        raise NoOrderFits((said,))
+
+    monkeypatch.setattr(asked, "moved_by_others", lambda case: True)
+    monkeypatch.setattr(asked, "plan_of", none)
+    with pytest.raises(asked.NotSooner) as raised:
+        asked.sooner(job(step("a")), MONDAY + DAY)
+    assert raised.value.certain is certain

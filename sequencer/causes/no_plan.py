@@ -25,6 +25,11 @@ class NoOrderFits(Exception):
         self._first = sentences
         self._collide = collide
 
+    @property
+    def certain(self) -> bool:
+        """True if none was ruled out; False if none was found."""
+        return NONE_FOUND not in self._first
+
     @cached_property
     def sentences(self) -> tuple[str, ...]:
         """What to tell."""
