@@ -77,7 +77,7 @@ class Case:
 
     def made_by_clock(self, function: ByClock) -> MinuteFunction:
         """A function of a clock in the air of this case; steps alike share it."""
-        said = function.of, function.step.id, id(function.wait)
+        said = function.of, function.step.id, id(self.ground.like(function.wait))
         if said not in self._said:
             key = function.of, self.clock(function.step, function.wait)
             if key not in self._made:

@@ -35,15 +35,15 @@ class Ground:
         self.wet: WeakValueDictionary[WetKey, WetAir] = WeakValueDictionary()
         self.clocks: WeakValueDictionary[ClockKey, WaitClock] = WeakValueDictionary()
         self._hours: dict[tuple[str, bool, bool], Openings] = {}
-        self._like: dict[int, Wait] = {}
+        self._like: dict[int, tuple[Wait, Wait]] = {}
         self._waits: dict[Wait, Wait] = {}
         self._felt: dict[int, bool] = {}
 
     def like(self, wait: Wait) -> Wait:
-        """One wait for all that are equal."""
+        """One wait for all that are equal; they are kept, so that no other ever has the id of one of them."""
         if id(wait) not in self._like:
-            self._like[id(wait)] = self._waits.setdefault(wait, wait)
-        return self._like[id(wait)]
+            self._like[id(wait)] = wait, self._waits.setdefault(wait, wait)
+        return self._like[id(wait)][1]
 
     def feels_humidity(self, wait: Wait) -> bool:
         """Whether the air's humidity decides of a wait."""
