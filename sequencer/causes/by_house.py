@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from sequencer.causes.by_material import DAYS_TRIED, window_ladder
-from sequencer.causes.ladder import Ladder
+from sequencer.causes.ladder import HALF_AN_HOUR, Ladder
 from sequencer.causes.without import with_steps
 from sequencer.terms.cause import Cause
 from sequencer.terms.house import House
@@ -15,8 +15,8 @@ from sequencer.terms.job import Job
 from sequencer.terms.minute import DAY, HOUR, Span
 from sequencer.waits.words import length
 
-HALF_AN_HOUR, LONGER = HOUR // 2, 8 * HOUR
-"""By how much hours are made longer, and how much at most [min]. The grain of an answer, nothing else."""
+LONGER = 8 * HOUR
+"""How much longer hours are made at most [min]. The grain of an answer, nothing else."""
 
 ROOM_FOR = 4
 """Steps in a room at once that are tried at most. The grain of an answer, nothing else."""

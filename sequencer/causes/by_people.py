@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from sequencer.causes.ladder import Ladder, Way
+from sequencer.causes.ladder import HALF_AN_HOUR, Ladder, Way
 from sequencer.causes.people import hands_for_all, missing_days, on_days
 from sequencer.causes.without import with_trade
 from sequencer.files.said import said_day
 from sequencer.terms.cause import Cause
-from sequencer.terms.job import Job
+from sequencer.terms.job import Job, Trade
 from sequencer.terms.minute import DAY, HOUR, Minute
 from sequencer.waits.words import length
-
-HALF_AN_HOUR = HOUR // 2
-"""By how much visits are made shorter [min]. The grain of an answer, nothing else."""
 
 
 def notice(job: Job, cause: Cause) -> Iterator[Ladder]:
@@ -35,11 +32,11 @@ def notice(job: Job, cause: Cause) -> Iterator[Ladder]:
 def cushion(job: Job, cause: Cause) -> Iterator[Ladder]:
     """A smaller cushion."""
     now = job.trades[cause.of].cushion
-    yield Ladder(
-        range((now - 1) // HOUR * HOUR, 0, -HOUR),
-        lambda less: with_trade(job, cause.of, lambda one: replace(one, cushion=less)),
-        lambda less: f"a cushion of {length(less)} instead of {length(now)}",
-    )
+
+    def less(trade: Trade, minutes: int) -> Trade:
+        return replace(trade, cushion=minutes)
+
+    yield _less(job, cause, now, HOUR, less, f"a cushion of {{}} instead of {length(now)}")
 
 
 def more_days(job: Job, cause: Cause) -> Iterator[Ladder]:
@@ -74,8 +71,18 @@ def hands(job: Job, cause: Cause) -> Iterator[Ladder]:
 def shortest_visit(job: Job, cause: Cause) -> Iterator[Ladder]:
     """Shorter visits."""
     now = job.trades[cause.of].shortest_visit
-    yield Ladder(
-        range((now - 1) // HALF_AN_HOUR * HALF_AN_HOUR, 0, -HALF_AN_HOUR),
-        lambda less: with_trade(job, cause.of, lambda one: replace(one, shortest_visit=less)),
-        lambda less: f"visits of {cause.of} from {length(less)} on instead of {length(now)}",
+
+    def less(trade: Trade, minutes: int) -> Trade:
+        return replace(trade, shortest_visit=minutes)
+
+    words = f"visits of {cause.of} from {{}} on instead of {length(now)}"
+    yield _less(job, cause, now, HALF_AN_HOUR, less, words)
+
+
+def _less(job: Job, cause: Cause, now: int, by: int, less: Callable[[Trade, int], Trade], words: str) -> Ladder:
+    """Less of what a trade asks for [min], by so much at a time."""
+    return Ladder(
+        range((now - 1) // by * by, 0, -by),
+        lambda minutes: with_trade(job, cause.of, lambda trade: less(trade, minutes)),
+        lambda minutes: words.format(length(minutes)),
     )

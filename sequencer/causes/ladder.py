@@ -7,6 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from sequencer.terms.job import Job
+from sequencer.terms.minute import HOUR
+
+HALF_AN_HOUR = HOUR // 2
+"""By how much hours of the day are made longer, and visits shorter [min]. The grain of an answer, nothing else."""
 
 Possible = Callable[[Job], bool]
 
