@@ -20,7 +20,6 @@ from sequencer.planning import NoOrderFits, airs, plan_of
 from sequencer.solve import solve
 from sequencer.solve.cp_model import Model
 from sequencer.solve.grid import lay
-from sequencer.solve.search import last_place
 from sequencer.solve.trim import trim
 from sequencer.solve.widths import widths
 from sequencer.terms.job import Job
@@ -64,7 +63,7 @@ def test_no_second_plan_is_as_good(seed: int, tmp_path: Path) -> None:
     answer = solve(network)
     assert all(goal.value == goal.bound for goal in answer.goals)
     problem = lay(network, network.horizon)
-    trimmed = trim(problem, last_place(problem, answer.goals[0].value))
+    trimmed = trim(problem, problem.last_place(answer.goals[0].value))
     assert trimmed is not None
     model = Model(problem, trimmed)
     found = [(answer.starts[id] - problem.base) // problem.slot for id in problem.ids]

@@ -9,7 +9,7 @@ from dataclasses import replace
 from sequencer.solve.improve import improve
 from sequencer.solve.problem import Group, Problem
 from sequencer.solve.threads import threads
-from sequencer.solve.trim import trim
+from sequencer.solve.trim import latest_starts, trim
 
 MANY = 3
 """Threads from which on there are many rooms: two, and hand-over."""
@@ -77,21 +77,18 @@ def _first_of_its_kind(problem: Problem, rooms: dict[int, list[int]]) -> dict[in
 def _alone(problem: Problem, tasks: Sequence[int], passes: int) -> list[float] | None:
     """The starts of a room's tasks, and of hand-over behind them, if there were no other room; None: no plan found."""
     room = _part(problem, [*tasks, problem.hand_over])
-    bases = [_latest_starts(room, len(room.half_day) - 1)]
+    bases = [latest_starts(room, len(room.half_day) - 1)]
     if bases[0] is None:
         return None
     soonest = trim(room, len(room.half_day) - 1)
     if soonest is not None:
-        half_day = room.half_day[soonest.first[-1]]
-        bases.append(_latest_starts(room, int(room.half_day.searchsorted(half_day, side="right")) - 1))
+        bases.append(latest_starts(room, room.last_place(room.half_day_of(soonest.first))))
 
     def enough(places: list[int]) -> bool:
-        return soonest is not None and bool(room.half_day[places[-1]] <= room.half_day[soonest.first[-1]])
+        return soonest is not None and room.half_day_of(places) <= room.half_day_of(soonest.first)
 
     found = improve(room, [base for base in bases if base is not None], passes, enough).places
-    if found is None:
-        return None
-    return [float(starts[place]) for starts, place in zip(room.starts, found, strict=True)]
+    return None if found is None else list(map(float, room.slots(found)))
 
 
 def _part(problem: Problem, tasks: Sequence[int]) -> Problem:
@@ -127,11 +124,3 @@ def _part(problem: Problem, tasks: Sequence[int]) -> Problem:
         ends=(),
         goals=(),
     )
-
-
-def _latest_starts(problem: Problem, by: int) -> Priority | None:
-    """The latest start of every task with hand-over at its `by`-th start or before; None if that cannot be."""
-    trimmed = trim(problem, by)
-    if trimmed is None:
-        return None
-    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]

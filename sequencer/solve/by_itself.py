@@ -30,13 +30,13 @@ def alone(network: Network, effort: float = 1.0) -> Alone:
     problem, places, bound = look.problem, look.places, look.bound
     if places is None:
         return Alone(bound, {})
-    value = int(problem.half_day[places[problem.hand_over]])
+    value = problem.half_day_of(places)
     if value > bound and effort and len(network.tasks) <= MOST_TASKS:
         found = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, bound)
         if found.interrupted:
             raise KeyboardInterrupt
         places, bound = found.places or places, max(bound, found.bound)
-    minutes = (problem.minute(int(starts[place])) for starts, place in zip(problem.starts, places, strict=True))
+    minutes = map(problem.minute, problem.slots(places))
     return Alone(bound, dict(zip(problem.ids, minutes, strict=True)))
 
 

@@ -36,7 +36,7 @@ def earliest_before(network: Network, than: Minute, effort: float) -> Answer:
     ):
         raise NoAnswer(True, ())
     look = passed(problem, weights, PASSES)
-    if look.places is not None and _half_day(problem, look.places) <= look.bound:
+    if look.places is not None and problem.half_day_of(look.places) <= look.bound:
         return _answer(problem, look.places, look.bound)
     return _searched(problem, look, effort)
 
@@ -66,20 +66,13 @@ def _searched(problem: Problem, look: Look, effort: float) -> Answer:
 
 def _drawn_up(problem: Problem, places: list[int]) -> list[int]:
     """A plan of the same half-day in which no step waits for nothing."""
-    starts = [float(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    starts = list(map(float, problem.slots(places)))
     again = ListPass(problem).run(starts)
-    return places if isinstance(again, Stuck) or _half_day(problem, again) > _half_day(problem, places) else again
+    return places if isinstance(again, Stuck) or problem.half_day_of(again) > problem.half_day_of(places) else again
 
 
 def _answer(problem: Problem, places: list[int], bound: int) -> Answer:
-    value = _half_day(problem, places)
-    starts = {
-        id: problem.minute(int(starts[place]))
-        for id, starts, place in zip(problem.ids, problem.starts, places, strict=True)
-    }
+    value = problem.half_day_of(places)
+    starts = dict(zip(problem.ids, map(problem.minute, problem.slots(places)), strict=True))
     goal = GoalReached(HAND_OVER_GOAL, value, min(value, bound))
     return Answer(starts, (goal,), starts[problem.ids[problem.hand_over]], {})
-
-
-def _half_day(problem: Problem, places: list[int]) -> int:
-    return int(problem.half_day[places[problem.hand_over]])

@@ -21,7 +21,7 @@ def earliest(problem: Problem, places: Places, effort: float, at_least: int) -> 
 
     `at_least`: the half-day before which no plan hands over, as far as is known.
     """
-    found = Found(places, int(problem.half_day[places[problem.hand_over]]), at_least)
+    found = Found(places, problem.half_day_of(places), at_least)
     for way, limit in EFFORTS.items():
         further = minimise_half_day(problem, found.places, limit * effort, found.bound, way)
         found = replace(further, bound=max(found.bound, further.bound))
@@ -37,12 +37,10 @@ def _settled(found: Found) -> bool:
 
 
 def _by_list(problem: Problem, places: Places, effort: float, bound: int) -> Found:
-    half_day = problem.half_day
-
     def enough(better: Places) -> bool:
-        return int(half_day[better[problem.hand_over]]) <= bound
+        return problem.half_day_of(better) <= bound
 
-    starts = [float(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    starts = list(map(float, problem.slots(places)))
     improved = improve(problem, [starts], round(STEPS_PLACED * effort / len(starts)), enough)
     best = min((improved.places or places, places), key=lambda one: one[problem.hand_over])
-    return Found(best, int(half_day[best[problem.hand_over]]), bound, interrupted=improved.interrupted)
+    return Found(best, problem.half_day_of(best), bound, interrupted=improved.interrupted)

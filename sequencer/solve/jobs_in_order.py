@@ -16,7 +16,7 @@ from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.measures import first_places, measures, promised, with_ends
 from sequencer.solve.problem import Problem
 from sequencer.solve.solve import PASSES, Tell, solve
-from sequencer.solve.trim import trim
+from sequencer.solve.trim import latest_starts
 
 FEW_JOBS = 3
 """Jobs up to which list passes try every order of them."""
@@ -63,7 +63,7 @@ def _passed(problem: Problem, by_itself: Mapping[str, Alone], first: str | None)
     if not all(map(len, problem.starts)):
         return None
     begin = first_places(problem, floors(by_itself))
-    latest = [_latest_starts(problem, by) for by in ({}, promised(problem, begin), begin)]
+    latest = [latest_starts(problem, len(problem.half_day) - 1, by) for by in ({}, promised(problem, begin), begin)]
     if latest[0] is None:
         return None
     latest.append(_as_alone(problem, by_itself, latest[0]))
@@ -88,14 +88,6 @@ def _passed(problem: Problem, by_itself: Mapping[str, Alone], first: str | None)
     order = latest[0] if best is None else [float(s[place]) for s, place in zip(problem.starts, best, strict=True)]
     better = improve(problem, [order], PASSES, enough, worth).places
     return min((found for found in (best, better) if found is not None), key=worth, default=None)
-
-
-def _latest_starts(problem: Problem, by: Mapping[int, int]) -> list[float] | None:
-    """The latest start of every task with hand-overs at or before these places (slots); None if that cannot be."""
-    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1, by)
-    if trimmed is None:
-        return None
-    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]
 
 
 def _as_alone(problem: Problem, by_itself: Mapping[str, Alone], others: list[float]) -> list[float]:

@@ -53,7 +53,7 @@ class Justifier:
         if isinstance(found, Stuck):
             return None
         late = places_back(problem, found)
-        return [int(starts[place]) for starts, place in zip(problem.starts, late, strict=True)]
+        return problem.slots(late)
 
     def _run(
         self, machine: ListPass, priority: Sequence[float], held: dict[int, int] | None = None

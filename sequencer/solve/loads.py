@@ -120,7 +120,7 @@ def least_half_day(problem: Problem, known: int, all_loads: list[Load]) -> int:
 def may_be_by(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
     """True if neither path nor load rules out hand-over in a half-day or before."""
     problem = trimmer.problem
-    last = int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
+    last = problem.last_place(half_day)
     trimmed = trimmer.trim(last)
     return trimmed is not None and not any(_overloaded(problem, trimmed, load) for load in all_loads)
 

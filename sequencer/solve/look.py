@@ -11,7 +11,7 @@ from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.loads import Load, least_half_day, loads
 from sequencer.solve.problem import Problem
-from sequencer.solve.trim import trim
+from sequencer.solve.trim import latest_starts
 from sequencer.terms.minute import DAY, Minute
 
 FIRST_LOOK = 70 * DAY
@@ -68,22 +68,21 @@ def passed(
     near: Mapping[str, Minute] | None = None,
 ) -> Look:
     """The best of so many list passes: by latest start as seen from the horizon, then as seen from the bound."""
-    hand_over = problem.hand_over
     empty = tuple(id for id, starts in zip(problem.ids, problem.starts, strict=True) if not len(starts))
     if empty:
         return Look(problem, None, 0, empty)
     last = int(problem.half_day[-1])
     bound = least_half_day(problem, last, weights)
-    bases = [_latest_starts(problem, half_day) for half_day in (last, bound)]
+    bases = [latest_starts(problem, problem.last_place(half_day)) for half_day in (last, bound)]
     known = [base for base in bases if base is not None]
     if not known:
         return Look(problem, None, bound, ())
 
     def enough(places: list[int]) -> bool:
-        return int(problem.half_day[places[hand_over]]) <= bound
+        return problem.half_day_of(places) <= bound
 
     def better(places: list[int]) -> None:
-        told(f"a plan hands over on day {_day(problem, int(problem.half_day[places[hand_over]]))}; {none_before}")
+        told(f"a plan hands over on day {_day(problem, problem.half_day_of(places))}; {none_before}")
 
     none_before = f"none can before day {_day(problem, bound)}"
     if near and all(id in near for id in problem.ids):
@@ -101,11 +100,3 @@ def _day(problem: Problem, half_day: int) -> int:
     """The day, counted from the first on the grid, on which a half-day's first hand-over lies."""
     first = int(problem.starts[problem.hand_over][problem.half_day.searchsorted(half_day)])
     return 1 + problem.slot * first // DAY
-
-
-def _latest_starts(problem: Problem, half_day: int) -> list[float] | None:
-    """The latest start of every task with hand-over by a half-day (slots); None if that cannot be."""
-    trimmed = trim(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1)
-    if trimmed is None:
-        return None
-    return [float(starts[place]) for starts, place in zip(problem.starts, trimmed.last, strict=True)]

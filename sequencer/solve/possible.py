@@ -15,7 +15,7 @@ from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.problem import Problem
 from sequencer.solve.round_trip import among
 from sequencer.solve.solve import MOST_TASKS
-from sequencer.solve.trim import trim
+from sequencer.solve.trim import latest_starts, trim
 
 STARTS_A_TASK = 20
 """Starts given to the solver that cost as much as a task that is laid and passed without it; measured."""
@@ -111,7 +111,4 @@ def _latest(problem: Problem) -> list[float] | None:
     """The latest start of every task; None if orders, waits and windows alone leave some task no start."""
     if not all(len(starts) for starts in problem.starts):
         return None
-    trimmed = trim(problem, len(problem.starts[problem.hand_over]) - 1)
-    if trimmed is None:
-        return None
-    return [float(starts[last]) for starts, last in zip(problem.starts, trimmed.last, strict=True)]
+    return latest_starts(problem, len(problem.starts[problem.hand_over]) - 1)

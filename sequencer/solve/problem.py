@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -91,3 +92,15 @@ class Problem:
     def minute(self, slot: int) -> Minute:
         """The minute of a slot."""
         return self.base + self.slot * slot
+
+    def slots(self, places: Sequence[int]) -> list[int]:
+        """The start of every task of a plan (slots)."""
+        return [int(starts[place]) for starts, place in zip(self.starts, places, strict=True)]
+
+    def half_day_of(self, places: Sequence[int]) -> int:
+        """The half-day in which a plan hands over."""
+        return int(self.half_day[places[self.hand_over]])
+
+    def last_place(self, half_day: int) -> int:
+        """The place of the last start of hand-over that lies in a half-day or before; -1 if none does."""
+        return int(self.half_day.searchsorted(half_day, side="right")) - 1

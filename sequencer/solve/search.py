@@ -6,7 +6,6 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from enum import Enum, auto
 
-import numpy as np
 from ortools.sat.python import cp_model
 
 from sequencer.solve.cp_model import Model
@@ -62,11 +61,6 @@ class Released:
     fewest: bool
 
 
-def last_place(problem: Problem, half_day: int) -> int:
-    """The last start of hand-over that lies in a half-day or before."""
-    return int(np.searchsorted(problem.half_day, half_day, side="right")) - 1
-
-
 def minimise_half_day(
     problem: Problem, places: Places | None, effort: float, at_least: int = 0, way: Way = Way.DOWN
 ) -> Found:
@@ -74,9 +68,9 @@ def minimise_half_day(
 
     `at_least`: the half-day before which no plan hands over, as far as is known.
     """
-    known = None if places is None else int(problem.half_day[places[problem.hand_over]])
+    known = None if places is None else problem.half_day_of(places)
     latest = int(problem.half_day[-1]) if known is None else known - (way is not Way.TURNS)
-    trimmed = trim(problem, last_place(problem, latest)) if last_place(problem, latest) >= 0 else None
+    trimmed = trim(problem, problem.last_place(latest)) if problem.last_place(latest) >= 0 else None
     if trimmed is None:
         return Found(places, latest if known is None else known, latest if known is None else known, certain=True)
     model = Model(problem, trimmed)
@@ -93,7 +87,7 @@ def minimise_half_day(
     status = run(solver, model)
     if status in PLAN:
         better = places_of(model, solver)
-        value = int(problem.half_day[better[problem.hand_over]])
+        value = problem.half_day_of(better)
         bound = value if status == "OPTIMAL" else _bound(model, solver)
         return Found(better, value, bound, interrupted=model.interrupted)
     value = latest if known is None else known
@@ -198,7 +192,7 @@ def places_of(model: Model, solver: cp_model.CpSolver) -> Places:
 
 
 def cost_of(problem: Problem, places: Places) -> int:
-    slots = (int(starts[place]) for starts, place in zip(problem.starts, places, strict=True))
+    slots = problem.slots(places)
     return sum(weight * slot for weight, slot in zip(problem.weights, slots, strict=True))
 
 

@@ -100,7 +100,7 @@ def _answers(
     `within`: the plans in which every job hands over in the half-day it has.
     """
     settled = all(goal.value <= goal.bound for goal in goals)
-    slots = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    slots = problem.slots(places)
     later = slips(problem, places)
     own = of_each(problem, within.trimmed(), places, behind) if behind else {}
     found: dict[str, Answer] = {}

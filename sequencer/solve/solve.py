@@ -105,12 +105,11 @@ def _as_good_as_can_be(problem: Problem, places: list[int], goal: GoalReached, e
 
 def _as_early(problem: Problem, places: list[int]) -> Range:
     """The plans that hand over in the half-day of the one at hand, or before."""
-    half_day = problem.half_day[places[problem.hand_over]]
-    return Range(problem, int(problem.half_day.searchsorted(half_day, side="right")) - 1, {})
+    return Range(problem, problem.last_place(problem.half_day_of(places)), {})
 
 
 def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:
-    value = int(problem.half_day[places[problem.hand_over]])
+    value = problem.half_day_of(places)
     return GoalReached(HAND_OVER_GOAL, value, min(value, bound))
 
 
@@ -183,7 +182,7 @@ def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look, tid
 
 
 def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...]) -> Answer:
-    slots = [int(starts[place]) for starts, place in zip(problem.starts, places, strict=True)]
+    slots = problem.slots(places)
     at_best = int(problem.half_day.searchsorted(goals[0].bound))
     sooner = min(int(problem.starts[problem.hand_over][at_best]), slots[problem.hand_over])
     if goals[0].value == goals[0].bound:

@@ -31,6 +31,12 @@ def trim(problem: Problem, hand_over_by: int, by: Mapping[int, int] | None = Non
     return Trimmer(problem).trim(hand_over_by, by)
 
 
+def latest_starts(problem: Problem, hand_over_by: int, by: Mapping[int, int] | None = None) -> list[float] | None:
+    """The latest start of every task (slots), an order for list passes; as `trim`, None where there is no plan."""
+    trimmed = trim(problem, hand_over_by, by)
+    return None if trimmed is None else list(map(float, problem.slots(trimmed.last)))
+
+
 class Trimmer:
     """Trims one problem for one hand-over after another."""
 
