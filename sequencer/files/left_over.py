@@ -1,15 +1,16 @@
-"""What is left of a job file when its faulty values are taken out, so that everything else is still checked."""
+"""What is left of a file when its faulty values are taken out, so that everything else is still checked."""
 
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
-from sequencer.files.job_model import JobModel
+from sequencer.files.border import Model
 from sequencer.files.tree import Rows, Table, Text, Tree
 
+M = TypeVar("M", bound=Model)
 Path = tuple[Any, ...]
 
 NEEDED = ("format", "job", "place", "start")
@@ -25,8 +26,8 @@ LEAD, A_LEAD = ("orders", None, "lead"), "1 working days"
 """The lead of any order, and what stands for it."""
 
 
-def left_over(table: Table, start: date | None = None) -> JobModel | None:
-    """The job without what is faulty in it; None if what is faulty is needed to check the rest.
+def left_over(model: type[M], table: Table, start: date | None = None) -> M | None:
+    """The file without what is faulty in it; None if what is faulty is needed to check the rest.
 
     `start`: the start day, or the day that a faulty text of it most likely means.
     """
@@ -38,7 +39,7 @@ def left_over(table: Table, start: date | None = None) -> JobModel | None:
     context = {"start": start}
     while True:
         try:
-            return JobModel.model_validate(left, context=context)
+            return model.model_validate(left, context=context)
         except ValidationError as error:
             wrong = {each["loc"] for each in error.errors(include_url=False, include_input=False)}
             put = {loc for loc in wrong if _put(left, loc, stand_ins)}

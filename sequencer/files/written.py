@@ -106,21 +106,26 @@ def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Wr
     job = checked(JobModel, table, faults, start=start) if table is not None else None
     whole = job is not None
     if table is not None and job is None:
-        job = left_over(table, start)
+        job = left_over(JobModel, table, start)
     people, places = _people(folder, start, faults)
-    if table is None or job is None:
+    if table is None or job is None or people is None:
         faults.extend(library.faults)
         return None
     return Written(folder, file, table, job, people, places, library, whole)
 
 
-def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict[str, PersonModel], dict[str, Place]]:
+def _people(
+    folder: Path, start: date | None, faults: list[Fault]
+) -> tuple[dict[str, PersonModel] | None, dict[str, Place]]:
+    """Who stands in a people.yaml, and where; nobody where there is none, None where it is not known of whom."""
     for file in (PEOPLE_FILE, f"../{PEOPLE_FILE}"):
         if (folder / file).exists():
             table = _table(folder / file, file, faults)
             model = checked(PeopleModel, table, faults, start=start) if table is not None else None
+            if table is not None and model is None:
+                model = left_over(PeopleModel, table, start)
             if table is None or model is None:
-                return {}, {}
+                return None, {}
             people = table["people"]
             assert isinstance(people, Table)
             return dict(model.people), {str(key): key.place for key in people.texts()}
@@ -131,6 +136,6 @@ def people_at_hand(folder: Path) -> frozenset[str]:
     """Whose hours stand in the people.yaml beside a job or one folder above it. Raises Faulty if it cannot be read."""
     faults: list[Fault] = []
     people, _ = _people(folder, None, faults)
-    if faults:
+    if faults or people is None:
         raise Faulty(faults)
     return frozenset(people)
