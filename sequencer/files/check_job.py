@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from sequencer.files.check_circle import circles
 from sequencer.files.check_house import house_faults
@@ -20,8 +20,11 @@ from sequencer.terms.job import Job
 from sequencer.terms.place import Fault
 
 
-def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, table: Table) -> Iterator[Fault]:
-    """Everything in the job that cannot be. `table`: the job file, for the places of its keys."""
+def job_faults(
+    job: Job, uses: list[Use], library: Library, model: JobModel, table: Table, unread: Collection[str]
+) -> Iterator[Fault]:
+    """Everything in the job that cannot be. `table`: the job file, for the places of its keys; `unread`: people of whom
+    the hours are not known."""
     places = {id: use.place for use in uses for part in use.parts for id in use.ids(part.name if part else None)}
     yield from _dates(model, table)
     yield from _preferences(job, model)
@@ -30,7 +33,7 @@ def job_faults(job: Job, uses: list[Use], library: Library, model: JobModel, tab
         yield Fault(table.place_of("rooms"), "no room has recipes", "add recipes: to a room, with a recipe below it")
     yield from state_faults(job, uses, library, places)
     yield from circles(job, places)
-    yield from unknown_trades(job, places)
+    yield from unknown_trades(job, places, unread)
     yield from people_faults(job, places)
     yield from house_faults(job, places)
     yield from windows(job, places)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from sequencer.files.quantities import length_words
 from sequencer.files.wrong import nearest
@@ -13,11 +13,11 @@ from sequencer.terms.minute import Minute, Span
 from sequencer.terms.place import Fault, Place
 
 
-def unknown_trades(job: Job, places: dict[str, Place]) -> list[Fault]:
-    """Steps of somebody who is not under people; each is told once for a use."""
+def unknown_trades(job: Job, places: dict[str, Place], unread: Collection[str]) -> list[Fault]:
+    """Steps of somebody who is not under people, readable or not; each is told once for a use."""
     found: dict[tuple[Place, str], Step] = {}
     for step in job.steps:
-        if step.trade not in job.trades:
+        if step.trade not in job.trades and step.trade not in unread:
             place = step.place if step.place.file == job.place.file else places[step.id]
             found.setdefault((place, step.trade), step)
     return [

@@ -122,7 +122,8 @@ class _Build:
         steps = with_readings(steps, model.measured or (), uses, calendar, self.read_on, faults)
         decisions = self._decisions(uses, trades)
         orders = self._orders(uses, decisions)
-        booked = [booking_of(each, uses, steps, trades, calendar, faults) for each in model.booked or ()]
+        asked = [each for each in model.booked or () if each.trade not in self.written.unread]
+        booked = [booking_of(each, uses, steps, trades, calendar, faults) for each in asked]
         bookings: list[Booking] = [booking for booking in booked if booking is not None]
         faults.extend(doubled(bookings))
         span = (self.start, self.horizon)
@@ -158,7 +159,7 @@ class _Build:
         )
         if model.house is not None and model.house.only_toilet is not None:
             job = with_absences(job, model.house.only_toilet.nights, faults)
-        faults.extend(job_faults(job, uses, self.written.library, model, self.written.table))
+        faults.extend(job_faults(job, uses, self.written.library, model, self.written.table, self.written.unread))
         faults.extend(self.written.library.faults)
         return job
 

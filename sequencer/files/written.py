@@ -30,7 +30,10 @@ MENDED = 3
 
 @dataclass(frozen=True)
 class Written:
-    """The files of a job as written. Tables keep the places of keys. `whole`: nothing faulty was left out of `job`."""
+    """The files of a job as written. Tables keep the places of keys.
+
+    `whole`: nothing faulty was left out. `unread`: who stands in people.yaml, but nobody knows with what hours.
+    """
 
     folder: Path
     file: str
@@ -40,6 +43,7 @@ class Written:
     people_places: dict[str, Place]
     library: Library
     whole: bool = True
+    unread: frozenset[str] = frozenset()
 
     def keys(self, key: str) -> list[str]:
         """What is named under a key of the job file, in order, though it may not be readable."""
@@ -107,28 +111,26 @@ def read_written(path: Path, faults: list[Fault], said: str | None = None) -> Wr
     whole = job is not None
     if table is not None and job is None:
         job = left_over(JobModel, table, start)
+    known = len(faults)
     people, places = _people(folder, start, faults)
-    if table is None or job is None or people is None:
+    whole = whole and len(faults) == known
+    if table is None or job is None:
         faults.extend(library.faults)
         return None
-    return Written(folder, file, table, job, people, places, library, whole)
+    return Written(folder, file, table, job, people, places, library, whole, frozenset(places) - frozenset(people))
 
 
-def _people(
-    folder: Path, start: date | None, faults: list[Fault]
-) -> tuple[dict[str, PersonModel] | None, dict[str, Place]]:
-    """Who stands in a people.yaml, and where; nobody where there is none, None where it is not known of whom."""
+def _people(folder: Path, start: date | None, faults: list[Fault]) -> tuple[dict[str, PersonModel], dict[str, Place]]:
+    """Whose hours stand in a people.yaml, and where everybody stands who is named there."""
     for file in (PEOPLE_FILE, f"../{PEOPLE_FILE}"):
         if (folder / file).exists():
             table = _table(folder / file, file, faults)
             model = checked(PeopleModel, table, faults, start=start) if table is not None else None
             if table is not None and model is None:
                 model = left_over(PeopleModel, table, start)
-            if table is None or model is None:
-                return None, {}
-            people = table["people"]
-            assert isinstance(people, Table)
-            return dict(model.people), {str(key): key.place for key in people.texts()}
+            people = table.get("people") if table is not None else None
+            places = {str(key): key.place for key in people.texts()} if isinstance(people, Table) else {}
+            return dict(model.people) if model is not None else {}, places
     return {}, {}
 
 
@@ -136,6 +138,6 @@ def people_at_hand(folder: Path) -> frozenset[str]:
     """Whose hours stand in the people.yaml beside a job or one folder above it. Raises Faulty if it cannot be read."""
     faults: list[Fault] = []
     people, _ = _people(folder, None, faults)
-    if faults or people is None:
+    if faults:
         raise Faulty(faults)
     return frozenset(people)
