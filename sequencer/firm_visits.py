@@ -16,38 +16,70 @@ Steps = Mapping[str, frozenset[str]]
 """Steps of firm visits, by job."""
 
 
-def kept(jobs: Sequence[Job], made: Callable[[list[Job]], P]) -> P:
+def kept(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool = True) -> P:
     """What `made` makes of jobs, firm visits given up only where using cushions up does not help.
 
-    All cushions before firm visits are used up then, and of these, once more, only those that have to be.
+    All cushions before firm visits are used up then, and of these, once more, only those that have to be. Which these
+    are is asked of plans that are made for their hand-over alone; `made` makes these without `tidy`.
     """
-    first = made(list(jobs))
     used: Steps = {
         job.name: frozenset(b.step for b in job.bookings) & {h.listener.id for h in _cushioned(job)} for job in jobs
     }
-    if not _count(used) or not _count(_given_up(jobs, first)) or first.interrupted:
-        return first
-    plans, many = first, _count(_given_up(jobs, first))
+    if not _count(used):
+        return made(list(jobs), tidy)
     try:
-        again, used = _using_up(jobs, made, used)
-        plans = again if _count(_given_up(jobs, again)) < many else first
-        needed = {name: steps & _within_cushion(jobs, again)[name] for name, steps in used.items()}
-        if plans is again and needed != used:
-            again, left = _using_up(jobs, made, needed)
-            plans = again if left == needed and _count(_given_up(jobs, again)) < many else plans
+        return made([replace(job, visits_stand=True) for job in jobs], tidy)
+    except NoOrderFits as none:
+        certain = none.certain
+    try:
+        plans, used = _using_up(jobs, made, used)
+        if plans.interrupted:
+            return plans
+        if _count(used) and _more_stand(jobs, made, plans, certain):
+            return _as_few(jobs, made, tidy, plans, used)
     except NoOrderFits:
         pass
-    return plans
+    return made(list(jobs), tidy)
 
 
-def _using_up(jobs: Sequence[Job], made: Callable[[list[Job]], P], used: Steps) -> tuple[P, Steps]:
+def _using_up(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], used: Steps) -> tuple[P, Steps]:
     """The plans without these cushions; a visit that is given up even then has its own again."""
     while True:
-        plans = made([replace(job, cushion_used=used[job.name]) for job in jobs])
+        plans = made(_without(jobs, used), False)
         left = {name: steps - _given_up(jobs, plans)[name] for name, steps in used.items()}
-        if left == used:
-            return plans, used
+        if left == used or not _count(left):
+            return plans, left
         used = left
+
+
+def _more_stand(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], plans: P, certain: bool) -> bool:
+    """Whether plans give up fewer firm visits than with every cushion kept; `certain`: then some have to be."""
+    if certain and not _count(_given_up(jobs, plans)):
+        return True
+    try:
+        return _count(_given_up(jobs, plans)) < _count(_given_up(jobs, made(list(jobs), False)))
+    except NoOrderFits:
+        return True
+
+
+def _as_few(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool, plans: P, used: Steps) -> P:
+    """The plans with no more cushions used up than those at hand use up, if as many firm visits stand then."""
+    needed = {name: steps & _within_cushion(jobs, plans)[name] for name, steps in used.items()}
+    if needed != used:
+        try:
+            again = made(_without(jobs, needed), tidy)
+            gone = _given_up(jobs, again)
+            cushioned = any(steps & gone[name] for name, steps in needed.items())
+            if not cushioned and _count(gone) <= _count(_given_up(jobs, plans)):
+                return again
+        except NoOrderFits:
+            pass
+    return made(_without(jobs, used), tidy)
+
+
+def _without(jobs: Sequence[Job], used: Steps) -> list[Job]:
+    """The jobs with these cushions used up."""
+    return [replace(job, cushion_used=used[job.name]) for job in jobs]
 
 
 def _cushioned(job: Job) -> Iterator[Hearing]:

@@ -77,7 +77,7 @@ def plans_of(
     Without `tidy` only hand-overs count: enough to know what an order of the jobs would bring.
     """
     alone = [settled(replace(job, beside=()), effort, told) for job in away_everywhere(tuple(jobs))]
-    return kept(alone, lambda jobs: planned_together(jobs, effort, told, first, tidy))
+    return kept(alone, lambda jobs, tidy: planned_together(jobs, effort, told, first, tidy), tidy)
 
 
 def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None, tidy: bool = True) -> Plan:
@@ -95,14 +95,14 @@ def plan_of(job: Job, effort: float = 1.0, told: Tell = lambda _: None, tidy: bo
     if job.beside:
         return plans_of((job, *job.beside), effort, told, tidy=tidy).of(job.name)
     job = settled(job, effort, told)
-    return kept([job], lambda jobs: _in_time_or_late(jobs[0], effort, told, tidy))
+    return kept([job], lambda jobs, tidy: _in_time_or_late(jobs[0], effort, told, tidy), tidy)
 
 
 def _in_time_or_late(job: Job, effort: float, told: Tell, tidy: bool) -> Plan:
     try:
         return _plan_alone(job, effort, told, tidy)
     except NoOrderFits as none:
-        if not job.past:
+        if not job.past or job.visits_stand:
             raise
         try:
             return _plan_alone(replace(job, followed_late=True), effort, told, tidy)
@@ -218,7 +218,8 @@ def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
     air = DRIER_AIR if _is_bound_by(plan.made.answer, plan.first.answer) else ""
     moved = moved_by_others(case)
     if moved:
-        answer = _no_surer(answer, first_answer(plan.first.network.without_windows(moved)))
+        free = plan.first.network.without_bookings(answer.released)
+        answer = _no_surer(answer, first_answer(free.without_windows(moved)))
     network = build(case) if case.drying else plan.made.network
     return case, network, answer, plan.made.times, (DAMPER,) * len(plan.damper), plan.sound, air
 

@@ -6,7 +6,7 @@ import json
 
 import pytest
 from booked_jobs import booked_job, faults
-from planned_jobs import planned
+from planned_jobs import planned, whole
 from test_together import SHORT, one, plumber
 from test_together import planned as together
 from tiny_jobs import booking, job, moment, step, trade
@@ -16,6 +16,7 @@ from sequencer.answers.on_site.site import on_site
 from sequencer.answers.why import why
 from sequencer.network.model import HAND_OVER
 from sequencer.plan import Plan
+from sequencer.planning import plan_of
 from sequencer.terms.job import Job
 from sequencer.terms.minute import HOUR
 from sequencer.views.as_json import plan_as_json
@@ -93,6 +94,23 @@ def test_a_visit_is_kept_by_using_up_the_cushion_of_another() -> None:
 def test_trying_every_start_keeps_no_more_firm_visits_and_uses_up_no_fewer_cushions(seed: int) -> None:
     """Half of these use a cushion up, half of them give a visit up."""
     assert faults(booked_job(seed)) == []
+
+
+@pytest.mark.parametrize(("at", "used", "gone"), [("Tue 8", ["bath/u/b"], []), ("Mon 9", [], ["bath/u/b"])])
+def test_a_first_plan_too_uses_a_cushion_up_and_gives_a_visit_up(at: str, used: list[str], gone: list[str]) -> None:
+    of, _ = booked(at)
+    plan = plan_of(of, 0.0)
+    assert ([*plan.cushions_used], [each.step for each in plan.released]) == (used, gone)
+
+
+def test_of_two_visits_that_clash_the_one_that_comes_later_is_given_up() -> None:
+    steps = step("a", 2 * HOUR, by="plumber"), step("b", by="plumber"), step("c", by="plumber")
+    visits = [booking(name, f"Mon {at}", "plumber") for name, at in (("a", "8"), ("b", "9"), ("c", "14"))]
+    of = whole(job(*steps, trades=[trade("plumber")], bookings=tuple(visits)))
+    for effort in (0.0, 0.2):
+        plan = plan_of(of, effort)
+        assert [each.step for each in plan.released] == ["bath/u/b"]
+        assert plan.fewest_released is (effort > 0)
 
 
 @pytest.mark.parametrize(("at", "used"), [("Tue 8", ("bath/u/b",)), ("Wed 8", ())])

@@ -11,6 +11,7 @@ from tiny_jobs import booking, job, moment, network_of, solved, step, wait
 
 from sequencer.causes.no_plan import NO_ORDER, NONE_FOUND, first_sentences
 from sequencer.solve import NoAnswer, solve
+from sequencer.solve.give_up import GivenUp
 from sequencer.solve.grid import lay
 from sequencer.solve.look import Look
 from sequencer.solve.search import Found, fewest_released, new_solver
@@ -90,6 +91,7 @@ def test_a_plan_with_all_visits_that_only_the_search_for_fewer_finds_gives_up_no
 def test_a_plan_says_where_the_visits_given_up_are_only_the_fewest_found(
     fewest: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr(SOLVE, "given_up", lambda *_: GivenUp((), False))
     monkeypatch.setattr(SEARCH, "fewest_released", lambda *of: replace(found(*of), fewest=fewest))
     found = fewest_released
     visits = (booking("b", "Mon 9", "plumber"),)

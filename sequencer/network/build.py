@@ -75,7 +75,10 @@ def _built(case: Case) -> Network:
         case.made_by_clock(function)
     rules = (rule for said in case.once(_said) for rule in (air.rules(case) if said is None else said))
     start = max(job.start, job.now)
-    return Network(case.once(tasks), in_air(rules, case), job.half_days, start, job.horizon, goals=goals(case))
+    said = in_air(rules, case)
+    return Network(
+        case.once(tasks), said, job.half_days, start, job.horizon, goals=goals(case), visits_stand=job.visits_stand
+    )
 
 
 def _said(case: Case) -> list[list[Rule] | None]:

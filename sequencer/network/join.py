@@ -47,7 +47,8 @@ def joined(jobs: Sequence[Job], networks: Mapping[str, Network]) -> Network:
     tasks[HAND_OVER] = Task(HAND_OVER, WorkClock(Openings(tuple(Workday((span,)) for span in _hand_overs(jobs))), 0))
     half_days = sorted({moment for job in jobs for moment in job.half_days})
     horizon = max(network.horizon for network in networks.values())
-    return Network(tasks, tuple(rules), tuple(half_days), start, horizon, tuple(ends), _goals(networks))
+    stand = any(job.visits_stand for job in jobs)
+    return Network(tasks, tuple(rules), tuple(half_days), start, horizon, tuple(ends), _goals(networks), stand)
 
 
 def _goals(networks: Mapping[str, Network]) -> tuple[CountedGoal, ...]:

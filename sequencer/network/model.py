@@ -165,7 +165,7 @@ class Network:
     """All tasks and rules of a job, from `start` to `horizon`; hand-over is counted in `half_days`.
 
     `ends`: the hand-overs of several jobs, none where the network is that of one. `goals`: what decides, in this order,
-    among plans that hand over in the same half-day.
+    among plans that hand over in the same half-day. `visits_stand`: no firm visit may be given up.
     """
 
     tasks: dict[str, Task]
@@ -175,6 +175,7 @@ class Network:
     horizon: Minute
     ends: tuple[End, ...] = ()
     goals: tuple[CountedGoal, ...] = ()
+    visits_stand: bool = False
 
     def of(self, kind: type[R]) -> list[R]:
         """The rules of one primitive."""

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
-from sequencer.solve.both_in_time import never_both
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
 from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.look import FIRST_LOOK
+from sequencer.solve.nothing_left import nothing_left
 from sequencer.solve.problem import Problem
 from sequencer.solve.round_trip import among
 from sequencer.solve.solve import MOST_TASKS
@@ -49,25 +49,20 @@ def fits(network: Network, effort: float, work: Work | None = None, suspects: Co
     network = ahead(network)
     work = work or Work(ANY, ANY)
     work.left -= len(suspects)
-    if suspects and not _may_be(lay(among(network, suspects), network.horizon)):
+    if suspects and nothing_left(lay(among(network, suspects), network.horizon)):
         return False
     work.left -= len(network.tasks)
     near = None if work.far else lay(network, network.start + FIRST_LOOK)
     if near and _by_list(near):
         return True
     whole = lay(network, network.horizon)
-    if not _may_be(whole):
+    if nothing_left(whole):
         return False
     if _by_list(whole):
         work.far = True
         return True
     near = near or lay(network, network.start + FIRST_LOOK)
     return _by_lists(near) or _paid_for(near, effort, work) or _paid_for(whole, effort, work)
-
-
-def _may_be(problem: Problem) -> bool:
-    """False if orders, waits and windows leave some task no start, or two cannot both follow a third in time."""
-    return _latest(problem) is not None and never_both(problem) is None
 
 
 def _paid_for(problem: Problem, effort: float, work: Work) -> bool | None:

@@ -9,12 +9,12 @@ from sequencer.network.ahead import ahead
 from sequencer.network.model import AllowedStarts, Network, Window
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.between import Range, unproven
-from sequencer.solve.both_in_time import never_both
+from sequencer.solve.give_up import GivenUp, given_up
 from sequencer.solve.grid import lay
 from sequencer.solve.look import FIRST_LOOK, Look, look_at
+from sequencer.solve.nothing_left import nothing_left
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
-from sequencer.solve.trim import trim
 from sequencer.terms.goal import HAND_OVER_GOAL
 from sequencer.terms.minute import DAY, Minute
 
@@ -41,7 +41,7 @@ def first_answer(network: Network) -> Answer:
     if look.places is None:
         look = look_at(network, PASSES)
     if look.places is None:
-        raise NoAnswer(False, look.stuck)
+        return _first_without_visits(network, look)
     return _answer(look.problem, look.places, (_goal(look.problem, look.places, look.bound),))
 
 
@@ -65,9 +65,9 @@ def solve(
     passes = round((STEPS_PLACED_NEAR if near else STEPS_PLACED) * effort / len(network.tasks)) if many else PASSES
     look = look_at(network, passes, told, near if many else None)
     if look.places is None:
-        look = _search_blind(network, effort, look)
+        look, certain = _search_blind(network, effort, look)
         if look.places is None:
-            return _give_up_visits(network, effort, told, look, tidy)
+            return _give_up_visits(network, effort, told, look, certain, tidy)
     return _bettered(look, look.places, effort, told, tidy)
 
 
@@ -113,39 +113,32 @@ def _goal(problem: Problem, places: list[int], bound: int) -> GoalReached:
     return GoalReached(HAND_OVER_GOAL, value, min(value, bound))
 
 
-def _search_blind(network: Network, effort: float, seen: Look) -> Look:
+def _search_blind(network: Network, effort: float, seen: Look) -> tuple[Look, bool]:
     """Where no list pass finds a plan the solver looks for one, ever farther until the calendars end.
 
     `seen`: the look that found none, to the end of the calendars. NoAnswer if the solver finds none either, unless firm
-    visits can be given up: then no places.
+    visits can be given up: then no places, and whether it is certain that there are none.
     """
     from sequencer.solve.search import minimise_half_day
 
-    certain, reach = _nothing_left(seen.problem), FIRST_LOOK
+    certain, reach = nothing_left(seen.problem), FIRST_LOOK
     while not certain:
         until = min(network.start + reach, network.horizon)
         problem = lay(network, until)
         if all(len(starts) for starts in problem.starts):
             found = minimise_half_day(problem, None, HAND_OVER_EFFORT * effort)
             if found.places is not None:
-                return replace(seen, problem=problem, places=found.places, bound=0, interrupted=found.interrupted)
+                here = replace(seen, problem=problem, places=found.places, bound=0, interrupted=found.interrupted)
+                return here, False
             if found.interrupted:
                 raise KeyboardInterrupt
             certain = found.certain and until == network.horizon
         if until == network.horizon:
             break
         reach *= 2
-    if not seen.problem.booked:
+    if not seen.problem.booked or network.visits_stand:
         raise _none(network, seen, certain)
-    return seen
-
-
-def _nothing_left(problem: Problem) -> bool:
-    """True if orders, waits and windows leave some task no start, or two no way to follow a third in time: then there
-    is no plan."""
-    if not all(len(starts) for starts in problem.starts):
-        return True
-    return trim(problem, len(problem.starts[problem.hand_over]) - 1) is None or never_both(problem) is not None
+    return seen, certain
 
 
 def _none(network: Network, seen: Look, certain: bool) -> NoAnswer:
@@ -154,31 +147,55 @@ def _none(network: Network, seen: Look, certain: bool) -> NoAnswer:
     return NoAnswer(certain, seen.stuck, () if certain else tuple(windows[tasks] for tasks in seen.missed))
 
 
-def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look, tidy: bool) -> Answer:
-    """Solves again with the fewest firm visits given up, as far as three weeks past the plan without any shows."""
-    from sequencer.solve.search import fewest_released
+def _give_up_visits(network: Network, effort: float, told: Tell, seen: Look, certain: bool, tidy: bool) -> Answer:
+    """Solves again with the fewest firm visits given up, as far as three weeks past the plan without any shows.
 
+    `certain`: there is no plan with all of them. The solver is asked only where list passes and windows do not tell.
+    """
     told("not every firm visit fits; looking for the fewest to give up")
-    booked = {rule.task: rule.booking for rule in network.of(AllowedStarts) if rule.booking is not None}
-    without_any = network.without_bookings(tuple(booked))
-    look = look_at(without_any, PASSES)
+    look = look_at(_without_visits(network), PASSES)
     if look.places is None:
-        look = _search_blind(without_any, effort, look)
-    assert look.places is not None
-    free, whole = look.problem, lay(network, network.horizon, keep_bookings=False)
-    hand_over = free.minute(int(free.starts[free.hand_over][look.places[free.hand_over]]))
-    latest = max(hand_over, *map(whole.minute, whole.booked.values())) + BEYOND
-    given_up = fewest_released(lay(network, latest, keep_bookings=False), HAND_OVER_EFFORT * effort)
-    if given_up is None:
-        raise _none(network, seen, certain=False)
-    if not given_up.tasks:
-        kept = lay(network, latest)
-        places = [int(starts.searchsorted(slot)) for starts, slot in zip(kept.starts, given_up.slots, strict=True)]
-        return _bettered(Look(kept, places, 0, ()), places, effort, told, tidy)
-    released = tuple(whole.ids[task] for task in given_up.tasks)
-    answer = solve(network.without_bookings(released), effort, told, tidy=tidy)
-    fewest = given_up.fewest and not answer.released
-    return replace(answer, released=(*released, *answer.released), fewest=fewest)
+        look, _ = _search_blind(_without_visits(network), effort, look)
+    booked, latest = _in_sight(network, look)
+    found = given_up(network, booked, latest, certain)
+    if not found.sure and len(network.tasks) <= MOST_TASKS:
+        from sequencer.solve.search import fewest_released
+
+        fewest = fewest_released(lay(network, latest, keep_bookings=False), HAND_OVER_EFFORT * effort)
+        if fewest is not None and not fewest.tasks:
+            kept = lay(network, latest)
+            places = [int(starts.searchsorted(slot)) for starts, slot in zip(kept.starts, fewest.slots, strict=True)]
+            return _bettered(Look(kept, places, 0, ()), places, effort, told, tidy)
+        if fewest is not None:
+            found = GivenUp(tuple(seen.problem.ids[task] for task in fewest.tasks), fewest.fewest)
+    answer = solve(network.without_bookings(found.steps), effort, told, tidy=tidy)
+    sure = found.sure and not answer.released
+    return replace(answer, released=(*found.steps, *answer.released), fewest=sure)
+
+
+def _first_without_visits(network: Network, seen: Look) -> Answer:
+    """A first plan with the few firm visits given up that list passes tell. NoAnswer."""
+    if not seen.problem.booked or network.visits_stand:
+        raise NoAnswer(False, seen.stuck)
+    look = look_at(_without_visits(network), PASSES)
+    if look.places is None:
+        raise NoAnswer(False, seen.stuck)
+    found = given_up(network, *_in_sight(network, look), certain=nothing_left(seen.problem))
+    return replace(first_answer(network.without_bookings(found.steps)), released=found.steps, fewest=found.sure)
+
+
+def _without_visits(network: Network) -> Network:
+    """The network with every firm visit given up."""
+    return network.without_bookings(tuple(rule.booking for rule in network.of(AllowedStarts) if rule.booking))
+
+
+def _in_sight(network: Network, free: Look) -> tuple[dict[str, Minute], Minute]:
+    """The moments of the firm visits, and how far a plan without some of them may go; `free`: one without any."""
+    assert free.places is not None
+    problem, whole = free.problem, lay(network, network.horizon, keep_bookings=False)
+    hand_over = problem.minute(int(problem.starts[problem.hand_over][free.places[problem.hand_over]]))
+    booked = {whole.ids[task]: whole.minute(slot) for task, slot in whole.booked.items()}
+    return booked, max(hand_over, *booked.values()) + BEYOND
 
 
 def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...]) -> Answer:

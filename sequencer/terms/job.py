@@ -168,7 +168,7 @@ class Job:
     `facts`: the standing facts of the site book; `as_written`: the job without them, None where there are none.
     `asked`: by step. `past`: what has happened, by step; None: not worked out yet. `followed_late`: what lies behind
     may be followed later than its layers allow, since nothing fits otherwise. `cushion_used`: steps whose firm visit
-    stands though work in front of it ends within its cushion.
+    stands though work in front of it ends within its cushion. `visits_stand`: no firm visit may be given up.
 
     `told`: the plan people were told, None if none was. `prefer`: what decides, in this order, among plans that hand
     over in the same half-day.
@@ -202,6 +202,7 @@ class Job:
     past: dict[str, Past] | None = None
     followed_late: bool = False
     cushion_used: frozenset[str] = frozenset()
+    visits_stand: bool = False
     as_written: Job | None = None
     choices: tuple[Choice, ...] = ()
     decisions: tuple[Decision, ...] = ()
