@@ -181,7 +181,9 @@ def _first_without_visits(network: Network, seen: Look) -> Answer:
     if look.places is None:
         raise NoAnswer(False, seen.stuck)
     found = given_up(network, *_in_sight(network, look), certain=nothing_left(seen.problem))
-    return replace(first_answer(network.without_bookings(found.steps)), released=found.steps, fewest=found.sure)
+    answer = first_answer(network.without_bookings(found.steps))
+    sure = found.sure and not answer.released
+    return replace(answer, released=(*found.steps, *answer.released), fewest=sure)
 
 
 def _without_visits(network: Network) -> Network:
