@@ -160,6 +160,14 @@ ROWS = {
         {"a": "Mon 8-9", "b": "Mon 13-14"}, {"b": "Mon 11-12"},
         ("bath/u/b stands on a floor that bath/u/a keeps closed",),
     ),
+    "a floor is closed by whoever works on it from outside the room": Row(
+        job(
+            step("a", on="floor", waits=[wait("foot", 3)], closing=keep_off("foot"), stands="elsewhere"),
+            step("b", on="ceiling"),
+        ),
+        {"a": "Mon 8-9", "b": "Mon 13-14"}, {"b": "Mon 11-12"},
+        ("bath/u/b stands on a floor that bath/u/a keeps closed",),
+    ),
     "who works in the shower stands on its floor": Row(
         job(step("a", on="shower floor", waits=[wait("foot", 3)], closing=keep_off("foot")), step("b", on="wet walls")),
         {"a": "Mon 8-9", "b": "Mon 13-14"}, {"b": "Mon 11-12"},

@@ -18,6 +18,7 @@ from tiny_jobs import (
     ident,
     job,
     keep_off,
+    leave,
     limit,
     moment,
     named,
@@ -50,6 +51,7 @@ from sequencer.planning import airs
 from sequencer.terms.air import AirSaid, AirSwitch
 from sequencer.terms.house import House
 from sequencer.terms.job import Job
+from sequencer.terms.practice import MAKES
 from sequencer.writeup import times_of
 
 WET = step("wet", on="floor", waits=[wait("foot", 3)], closing=keep_off("foot"))
@@ -126,6 +128,21 @@ ROWS = {
     ),
     "dust keeps off what is wet": Row(
         "disturbances", job(step("a", makes=("machine dust",)), step("b", waits=[wait("dust", 1)], by="tiler")),
+        OneAtATime, "b does not bear dust yet", ("bath/u/a makes dust, which bath/u/b does not bear yet",),
+    ),
+    **{
+        f"{made} keeps off what does not bear it": Row(
+            "disturbances", job(step("a", makes=(made,), after="b"), step("b", waits=[wait(word, 1)], by="tiler")),
+            OneAtATime, f"b does not bear {word} yet", (f"bath/u/a makes {word}, which bath/u/b does not bear yet",),
+        )
+        for made, (word, _) in MAKES.items()
+    },
+    "a wet film keeps dust out until its surface opens": Row(
+        "disturbances",
+        job(
+            step("a", makes=("hand dust",), on="ceiling", after="b"),
+            step("b", wet_film=True, on="wet walls", waits=[wait("cover", 4)], closing=leave("cover"), by="tiler"),
+        ),
         OneAtATime, "b does not bear dust yet", ("bath/u/a makes dust, which bath/u/b does not bear yet",),
     ),
     "one pair of hands": Row(

@@ -44,8 +44,7 @@ def _too_many(site: Site, room: Room, here: list[Step]) -> Iterator[str]:
 
 
 def _closes_floor(step: Step) -> bool:
-    there = step.where is None and step.stands != "elsewhere"
-    return there and step.closing is not None and step.closing.grade == "keep off"
+    return step.where is None and step.closing is not None and step.closing.grade == "keep off"
 
 
 def _closed_floor(site: Site, closer: Step, other: Step) -> Iterator[str]:
