@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Collection, Sequence
 from typing import TypeAlias
 
 import numpy as np
@@ -13,8 +14,11 @@ Own: TypeAlias = tuple[int, Sequence[int], Sequence[int], int]
 """A claim that a task makes and ends itself: its group, begin and end by place, amount."""
 Opened: TypeAlias = tuple[int, Sequence[int], int, Sequence[int], int]
 """A claim that another task ends: its group, begin by place, that task, end by that task's place, amount."""
-Closing: TypeAlias = tuple[int, int, Sequence[int], Sequence[int]]
+Closing: TypeAlias = tuple[int, int, Sequence[int], Sequence[int], int]
 """The same as the task that ends it sees it: its group, the task that makes it, begin by its place, end by place."""
+Stretch: TypeAlias = tuple[Sequence[int], Sequence[int], tuple[int, ...], tuple[tuple[int, int], ...]]
+"""Claims that a task makes and ends itself and that are as long: begin and end by place, the groups that take one claim
+at a time, the others with the amount in each."""
 
 
 def claims_of(problem: Problem) -> tuple[list[list[Own]], list[list[Opened]], list[list[Closing]]]:
@@ -34,9 +38,24 @@ def claims_of(problem: Problem) -> tuple[list[list[Own]], list[list[Opened]], li
                 own[claim.task].append((number, lists(begin), lists(known[key]), claim.amount))
             else:
                 opened[claim.task].append((number, lists(begin), claim.last, lists(claim.until), claim.amount))
-                closes[claim.last].append((number, claim.task, lists(begin), lists(claim.until)))
+                closes[claim.last].append((number, claim.task, lists(begin), lists(claim.until), claim.amount))
     return own, opened, closes
 
+
+def stretches(own: Sequence[Own], single: Collection[int]) -> list[Stretch]:
+    """The claims of a task, those of the same stretch together. `single`: groups that take one claim at a time."""
+    alike: dict[tuple[int, int], list[Own]] = defaultdict(list)
+    for claim in own:
+        alike[id(claim[1]), id(claim[2])].append(claim)
+    return [
+        (
+            claims[0][1],
+            claims[0][2],
+            tuple(group for group, *_ in claims if group in single),
+            tuple((group, amount) for group, *_, amount in claims if group not in single),
+        )
+        for claims in alike.values()
+    ]
 
 
 def _a_slot_at_least(begin: Slots, until: Slots) -> Slots:

@@ -12,8 +12,9 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sequencer.solve.board import OPEN, Board, CountingBoard
-from sequencer.solve.claims import Closing, Opened, Own, claims_of
+from sequencer.solve.board import OPEN, Board
+from sequencer.solve.boards import AnyBoard, Boards
+from sequencer.solve.claims import Closing, Opened, Own, Stretch, claims_of, stretches
 from sequencer.solve.problem import Problem
 from sequencer.solve.threads import threads
 
@@ -29,13 +30,14 @@ class Stuck:
 class _Site:
     """A plan in the making: places by task (-1: none), how many givers each still waits for, first places held back.
 
-    `order`: what is placed, thread by thread, in the order it was.
+    `ends`: those of the boards that take one claim at a time. `order`: what is placed, thread by thread, in its order.
     """
 
     placed: list[int]
     left: list[int]
     held: list[int]
-    boards: list[Board | CountingBoard]
+    boards: list[AnyBoard]
+    ends: list[list[int]]
     order: list[list[int]]
     count: int = 0
     shut_out: list[int] = field(default_factory=list)
@@ -68,18 +70,24 @@ class ListPass:
         self.opened: list[list[Opened]]
         self.closes: list[list[Closing]]
         self.own, self.opened, self.closes = claims_of(problem)
+        self.boards = Boards(problem)
+        self.stretches: list[list[Stretch]] = [stretches(own, self.boards.single) for own in self.own]
 
     def run(self, priority: Sequence[float], held: Mapping[int, int] | None = None) -> list[int] | Stuck:
         """The place of each task in its starts, or Stuck. `held`: first places that count."""
         site = self._empty(held or {})
         starts, placed, left = self.starts, site.placed, site.left
-        ready = [self._turn(task, priority, site) for task, waits_for in enumerate(left) if not waits_for]
+        by_turn = sorted(range(len(placed)), key=priority.__getitem__)
+        turn = [0] * len(placed)
+        for number, task in enumerate(by_turn):
+            turn[task] = number
+        ready = [turn[task] for task, waits_for in enumerate(left) if not waits_for]
         heapq.heapify(ready)
         retries = self.RETRIES + self.MORE * len(self.problem.latests)
         while site.count < len(placed):
             if not ready:
                 return Stuck(site.shut_out[0] if site.shut_out else 0)
-            task = heapq.heappop(ready)[2]
+            task = by_turn[heapq.heappop(ready)]
             if placed[task] >= 0 or left[task]:
                 continue
             place = self._place(task, site)
@@ -88,7 +96,7 @@ class ListPass:
                 continue
             if place < 0:
                 return Stuck(task)
-            late = self._missed(task, place, site)
+            late = self._missed(task, place, site) if self.latests[task] else None
             if late is not None:
                 retries -= 1
                 if not retries or site.held[late] >= len(starts[late]):
@@ -97,55 +105,79 @@ class ListPass:
                 site.shut_out.clear()
             else:
                 self._put(task, place, site)
-                again = [other for other in self.hearers[task] if not left[other]]
+                again = self.hearers[task]
                 if site.shut_out and self.closes[task]:
-                    again += site.shut_out
+                    again = [*again, *site.shut_out]
                     site.shut_out.clear()
             for other in again:
-                if placed[other] < 0 and not left[other]:
-                    heapq.heappush(ready, self._turn(other, priority, site))
+                if not left[other] and placed[other] < 0:
+                    heapq.heappush(ready, turn[other] - len(placed) * self._hurried(other, placed))
         return placed
 
     def _empty(self, held: Mapping[int, int]) -> _Site:
         count = len(self.starts)
-        boards = [Board() if group.n == 1 else CountingBoard(group.n) for group in self.problem.groups]
         order: list[list[int]] = [[] for _ in range(1 + max(self.thread))]
         first = [0] * count
         for task, place in held.items():
             first[task] = place
-        return _Site([-1] * count, [len(givers) for givers in self.givers], first, boards, order)
+        boards = self.boards.empty()
+        ends = [board.ends if isinstance(board, Board) else [] for board in boards]
+        return _Site([-1] * count, [len(givers) for givers in self.givers], first, boards, ends, order)
 
-    def _turn(self, task: int, priority: Sequence[float], site: _Site) -> tuple[int, float, int]:
-        hurried = any(site.placed[before] >= 0 for before, _ in self.latests[task])
-        return (0 if hurried else 1, priority[task], task)
+    def _hurried(self, task: int, placed: list[int]) -> bool:
+        """True if a window for the task runs already: then it goes before all others (in `run`, by a turn below 0)."""
+        windows = self.latests[task]
+        return bool(windows) and any(placed[before] >= 0 for before, _ in windows)
 
     def _place(self, task: int, site: _Site) -> int | None:
         """The place of the first free start; -1 if there is none; None if an open claim shuts the task out for now."""
         starts, placed = self.starts[task], site.placed
-        soonest = max([release[placed[before]] for before, release in self.givers[task]], default=starts[0])
-        at = max(bisect_left(starts, soonest), site.held[task])
-        while at < len(starts):
-            further = self._further(task, at, site)
-            if further == at:
-                return at
-            if further < 0:
-                return None
-            at = further
-        return -1
+        soonest = starts[0]
+        for before, release in self.givers[task]:
+            released = release[placed[before]]
+            if released > soonest:
+                soonest = released
+        at, tried = max(bisect_left(starts, soonest), site.held[task]), -1
+        tied = self.opened[task] or self.closes[task]
+        while tried < at < len(starts):
+            tried = at
+            at = self._further(task, at, site)
+            if tied and 0 <= at < len(starts):
+                at = self._past_open(task, at, site)
+        return None if at < 0 else at if at < len(starts) else -1
 
     def _further(self, task: int, at: int, site: _Site) -> int:
-        """The next place worth trying, the same if nothing is in the way; -1 if what is has no end yet."""
+        """The same place if nothing is in the way; else one worth trying next; -1 if what is has no end yet."""
+        boards, ends = site.boards, site.ends
+        for begin, until, single, counted in self.stretches[task]:
+            start, end = begin[at], until[at]
+            for number, amount in counted:
+                while (blocked := boards[number].conflict(start, end, amount)) is not None:
+                    if blocked >= OPEN:
+                        return -1
+                    at = max(bisect_left(begin, blocked, at), at + 1)
+                    if at == len(begin):
+                        return at
+                    start, end = begin[at], until[at]
+            for number in single:
+                while ends[number][-1] > start and (blocked := boards[number].conflict(start, end, 1)) is not None:
+                    if blocked >= OPEN:
+                        return -1
+                    at = max(bisect_left(begin, blocked, at), at + 1)
+                    if at == len(begin):
+                        return at
+                    start, end = begin[at], until[at]
+        return at
+
+    def _past_open(self, task: int, at: int, site: _Site) -> int:
+        """As `_further`, by the claims that the task leaves open and those that it closes."""
         boards, placed = site.boards, site.placed
-        for board, begin, until, amount in self.own[task]:
-            blocked = boards[board].conflict(begin[at], until[at], amount)
-            if blocked is not None:
-                return -1 if blocked >= OPEN else max(bisect_left(begin, blocked, at), at + 1)
         for board, begin, last, until, amount in self.opened[task]:
             ends = placed[last]
             blocked = boards[board].conflict(begin[at], OPEN if ends < 0 else until[ends], amount)
             if blocked is not None:
                 return -1 if blocked >= OPEN else max(bisect_left(begin, blocked, at), at + 1)
-        for board, opener, begin, until in self.closes[task]:
+        for board, opener, begin, until, _ in self.closes[task]:
             begun = placed[opener]
             if begun >= 0 and boards[board].begun_within(begin[begun], until[at]):
                 return -1
@@ -168,13 +200,13 @@ class ListPass:
         site.order[self.thread[task]].append(task)
         site.count += 1
         for board, begin, until, amount in self.own[task]:
-            boards[board].put(task, begin[place], until[place], amount)
+            boards[board].put(begin[place], until[place], amount)
         for board, begin, last, until, amount in self.opened[task]:
             ends = placed[last]
-            boards[board].put(task, begin[place], OPEN if ends < 0 else until[ends], amount)
-        for board, opener, _, until in self.closes[task]:
+            boards[board].put(begin[place], OPEN if ends < 0 else until[ends], amount)
+        for board, opener, begin, until, amount in self.closes[task]:
             if placed[opener] >= 0:
-                boards[board].close(opener, until[place])
+                boards[board].close(begin[placed[opener]], until[place], amount)
         for other in self.hearers[task]:
             site.left[other] -= 1
 
@@ -191,13 +223,15 @@ class ListPass:
             gone.append(hand_over)
         site.count -= len(gone)
         for task in reversed(gone):
-            for board, opener, _, _ in self.closes[task]:
+            place = placed[task]
+            for board, opener, begin, until, amount in self.closes[task]:
                 if placed[opener] >= 0:
-                    boards[board].close(opener, OPEN)
-            for claim in self.own[task]:
-                boards[claim[0]].take(task)
-            for board, *_ in self.opened[task]:
-                boards[board].take(task)
+                    boards[board].reopen(begin[placed[opener]], until[place], amount)
+            for board, begin, until, amount in self.own[task]:
+                boards[board].take(begin[place], until[place], amount)
+            for board, begin, last, until, amount in self.opened[task]:
+                ends = placed[last]
+                boards[board].take(begin[place], OPEN if ends < 0 else until[ends], amount)
             for other in self.hearers[task]:
                 site.left[other] += 1
             placed[task] = -1
