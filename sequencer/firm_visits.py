@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import combinations, islice
 from typing import TypeVar
 
 from sequencer.causes.no_plan import NoOrderFits
@@ -14,6 +15,9 @@ from sequencer.terms.job import Job
 P = TypeVar("P", Plan, Plans)
 Steps = Mapping[str, frozenset[str]]
 """Steps of firm visits, by job."""
+
+OTHERS = 6
+"""Sets of visits tried at most that might keep their cushions instead. A matter of speed alone."""
 
 
 def kept(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool = True) -> P:
@@ -43,13 +47,26 @@ def kept(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool =
 
 
 def _using_up(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], used: Steps) -> tuple[P, Steps]:
-    """The plans without these cushions; a visit that is given up even then has its own again."""
-    while True:
-        plans = made(_without(jobs, used), False)
-        left = {name: steps - _given_up(jobs, plans)[name] for name, steps in used.items()}
-        if left == used or not _count(left):
-            return plans, left
-        used = left
+    """The plans without these cushions; a visit that is given up even then has its own again.
+
+    Where more visits have to be given up then than without any cushion, other visits keep theirs instead.
+    """
+    plans = made(_without(jobs, used), False)
+    fewest, left = _count(_given_up(jobs, plans)), used
+    while _count(left) and not plans.interrupted and _both(left, _given_up(jobs, plans)):
+        left = _less(left, _given_up(jobs, plans))
+        plans = made(_without(jobs, left), False) if _count(left) else plans
+    tried = [used, left]
+    for gone in islice(_sets(used, fewest), OTHERS):
+        settled = _count(left) and _count(_given_up(jobs, plans)) <= fewest
+        others = _less(used, gone)
+        if settled or plans.interrupted or others in tried or not _count(others):
+            continue
+        again = made(_without(jobs, others), False)
+        better = not _count(left) or _count(_given_up(jobs, again)) < _count(_given_up(jobs, plans))
+        if better and not _both(others, _given_up(jobs, again)):
+            plans, left = again, others
+    return plans, left
 
 
 def _more_stand(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], plans: P, certain: bool) -> bool:
@@ -69,8 +86,7 @@ def _as_few(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: boo
         try:
             again = made(_without(jobs, needed), tidy)
             gone = _given_up(jobs, again)
-            cushioned = any(steps & gone[name] for name, steps in needed.items())
-            if not cushioned and _count(gone) <= _count(_given_up(jobs, plans)):
+            if not _both(needed, gone) and _count(gone) <= _count(_given_up(jobs, plans)):
                 return again
         except NoOrderFits:
             pass
@@ -120,6 +136,23 @@ def _given_up(jobs: Sequence[Job], plans: Plan | Plans) -> Steps:
 
 def _plan_of(job: Job, plans: Plan | Plans) -> Plan:
     return plans.of(job.name) if isinstance(plans, Plans) else plans
+
+
+def _sets(steps: Steps, count: int) -> Iterator[Steps]:
+    """The sets of so many of some steps."""
+    every = [(name, id) for name, ids in sorted(steps.items()) for id in sorted(ids)]
+    for chosen in combinations(every, count):
+        yield {job: frozenset(id for name, id in chosen if name == job) for job in steps}
+
+
+def _less(steps: Steps, others: Steps) -> Steps:
+    """The steps that are not among others."""
+    return {name: ids - others[name] for name, ids in steps.items()}
+
+
+def _both(steps: Steps, others: Steps) -> bool:
+    """Whether some steps are among others too."""
+    return any(ids & others[name] for name, ids in steps.items())
 
 
 def _count(steps: Steps) -> int:

@@ -362,6 +362,16 @@ def test_a_firm_visit_that_is_given_up_takes_along_what_was_to_be_done_on_its_da
     assert {*plan(tiny, given_up).pieces.values()} == {spans("Thu 8-9"), spans("Thu 9-10")}
 
 
+def test_firm_visits_that_are_given_up_one_after_the_other_are_given_up_together() -> None:
+    tiny = job(
+        step("a", by="plumber"), step("b", by="plumber"), step("c", by="plumber"),
+        bookings=(booking("a", "Tue 9", "plumber"), booking("b", "Wed 9", "plumber")),
+        trades=[trade("plumber", earliest=moment("Thu 0"))],
+    )  # fmt: skip
+    one_by_one = network_of(tiny).without_bookings((ident("a"),)).without_bookings((ident("b"),))
+    assert min(plan(tiny, one_by_one).pieces.values()) == spans("Thu 8-9")
+
+
 @pytest.mark.parametrize("row", ROWS.values(), ids=ROWS)
 def test_the_later_an_end_the_later_what_hangs_on_it(row: Row) -> None:
     network = network_of(row.job)

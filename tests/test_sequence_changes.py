@@ -8,6 +8,7 @@ With windows it is not: a layer that is ready sooner may have to be followed at 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
@@ -16,12 +17,15 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 import pytest
-from drawn_jobs import drawn_job
+from drawn_jobs import BEFORE, cut_after, drawn_job
+from facts_told import fact, planned_on, told
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from random_jobs import RandomJob
 from tiny_jobs import job, moment, network_of, solved, step, trade, wait
 
 from sequencer.causes.people import on_every_day
+from sequencer.files import read_job
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.planning import airs
@@ -37,6 +41,9 @@ SEEDS = (
 """Seeds of random jobs with a plan."""
 
 EXAMPLES = 12
+OWN_NAME = re.compile(r"\br([0-9])\b")
+"""The names of a random job's recipes."""
+
 Change = Callable[[Job, Random], Job]
 
 
@@ -178,6 +185,27 @@ def test_the_order_in_which_steps_are_written_changes_nothing_of_hand_over(seed:
     of = random_job(seed)
     turned = which.sample(of.steps, len(of.steps))
     assert half_day(replace(of, steps=tuple(turned))) == usual(seed, calm=False)
+
+
+@pytest.mark.parametrize("seed", SEEDS[:: len(SEEDS) // EXAMPLES])
+def test_other_names_of_recipes_change_nothing_of_hand_over(seed: int, tmp_path: Path) -> None:
+    made = RandomJob(seed)
+    made.write(tmp_path)
+    for path in sorted(tmp_path.rglob("*.yaml")):
+        named = path.with_name(OWN_NAME.sub(r"z\1", path.name))
+        path.rename(named).write_text(OWN_NAME.sub(r"z\1", named.read_text("utf-8")), "utf-8")
+    renamed = cut_after(read_job(tmp_path, BEFORE), made.days)
+    assert {step.recipe for step in renamed.steps}.isdisjoint(step.recipe for step in random_job(seed).steps)
+    assert half_day(renamed) == usual(seed, calm=False)
+
+
+def test_a_step_that_is_done_already_changes_nothing_of_what_is_to_come() -> None:
+    steps = step("a", 90), step("b", 60, by="tiler", after="a")
+    before = trade("joiner"), trade("tiler", days="Tue")
+    _, bare = planned_on(job(*steps, trades=before), fact(1, "note", "", moment("Mon 9"), "dry and warm"))
+    _, more = planned_on(job(*steps, step("hall/u/x", by="joiner"), trades=before), told("done hall/u/x", at="Mon 9"))
+    assert more.pieces.pop("hall/u/x")
+    assert more == bare
 
 
 @settings(max_examples=EXAMPLES, deadline=None, derandomize=True)

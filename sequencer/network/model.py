@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeAlias, TypeVar, cast
 
 import numpy as np
@@ -200,7 +200,14 @@ class Network:
 
 
 def _given_up(rule: Rule, steps: Collection[str]) -> Rule:
-    """A rule as it is when the firm visits of some steps are given up."""
+    """A rule as it is when the firm visits of some steps are given up, and perhaps others later on."""
     if not isinstance(rule, AllowedStarts) or rule.without is None:
         return rule
-    return replace(rule, allowed=rule.without(steps))
+    return replace(rule, allowed=rule.without(steps), without=partial(_with_these_too, rule.without, tuple(steps)))
+
+
+def _with_these_too(
+    without: Callable[[Collection[str]], StartTest], gone: tuple[str, ...], more: Collection[str]
+) -> StartTest:
+    """What is allowed when more firm visits are given up beside those that are gone."""
+    return without((*gone, *more))
