@@ -190,7 +190,8 @@ def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
     """The plan of a job in the air that its own layers make; what is assumed of that air, in sentences.
 
     The first plan is made as if no layer wetted the air of another step; nothing that it rules out is possible, but for
-    windows that move with a layer: without them hardly anything is ruled out.
+    windows that move with a layer: without them hardly anything is ruled out. Where somebody has stopped it, the plan
+    at hand settles in its air in the order it has.
     """
 
     near: dict[str, Minute] = {}
@@ -198,10 +199,9 @@ def _solved(job: Job, effort: float, told: Tell, tidy: bool = True) -> _Solved:
 
     def made(cases: Cases) -> _Made:
         nonlocal stopped
-        if stopped:
-            raise KeyboardInterrupt
-        found = _made(cases[job.name], effort, told, near, tidy)
-        stopped = found.answer.interrupted
+        found = _made(cases[job.name], 0.0 if stopped else effort, told, near, tidy)
+        stopped = stopped or found.answer.interrupted
+        found = replace(found, answer=replace(found.answer, interrupted=stopped))
         near.update(found.answer.starts)
         return found
 
@@ -235,7 +235,7 @@ def _made(case: Case, effort: float, told: Tell, near: Mapping[str, Minute], tid
     """`near`: the starts of a plan made in nearly the same air; none: there is none."""
     network = build(case)
     try:
-        answer = solve(network, effort, told, near, tidy) if effort else first_answer(network)
+        answer = solve(network, effort, told, near, tidy) if effort else first_answer(network, near)
     except NoAnswer as none:
         if case.drying:
             raise NoOrderFits((NONE_FOUND, TOO_DAMP)) from none

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -19,6 +20,7 @@ from tiny_jobs import HERE, air, broken, case_of, job, limit, moment, room, step
 from tiny_jobs import wait as wait_of
 from waits_air import START, steady, wait
 
+from sequencer import planning
 from sequencer.audit import Times
 from sequencer.audit.site import Site
 from sequencer.files import read_job, read_recipe_library
@@ -27,10 +29,11 @@ from sequencer.files.wrong import Wrong
 from sequencer.network.build import build
 from sequencer.network.case import Case
 from sequencer.network.drying import as_they_dry, moved_by_others
-from sequencer.network.model import AllowedStarts
+from sequencer.network.model import HAND_OVER, AllowedStarts
 from sequencer.plan import Plan
 from sequencer.planning import NoOrderFits, airs, plan_for, plan_of
 from sequencer.settling import ends, in_own_air
+from sequencer.solve import Answer, solve
 from sequencer.terms.air import AirSaid, AirStatement
 from sequencer.terms.place import Faulty
 from sequencer.views.foot import foot_of
@@ -163,6 +166,23 @@ def test_layers_that_dry_together_dry_slower_and_the_plan_waits_for_both(tmp_pat
     assert "wet layers" in together.step("bath/ceiling/coat").ready[0].working
     (warning,) = together.warnings
     assert warning.startswith("walls coat with ceiling coat: 2.0 kg of water dry into 10 m3")
+
+
+def test_a_plan_that_somebody_stops_still_keeps_every_rule_in_the_air_it_makes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The search is stopped in the first air: the plan at hand settles in its own, searched no further."""
+    searched = []
+
+    def stopped(*of: Any) -> Answer:
+        searched.append(solve(*of))
+        return replace(searched[-1], interrupted=True)
+
+    whole = planned_coats(tmp_path, "      walls:\n      ceiling:\n")
+    monkeypatch.setattr(planning, "solve", stopped)
+    plan = planned_coats(tmp_path, "      walls:\n      ceiling:\n")
+    assert (len(searched), plan.interrupted) == (1, True)
+    assert plan.finish == whole.finish > searched[0].starts[HAND_OVER]
 
 
 COATS = """format: 1

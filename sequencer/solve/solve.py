@@ -34,10 +34,13 @@ HAND_OVER_EFFORT = 20.0
 Tell = Callable[[str], None]
 
 
-def first_answer(network: Network) -> Answer:
-    """A plan by one list pass, by more only where it finds none, its bound by path and load. NoAnswer."""
+def first_answer(network: Network, near: Mapping[str, Minute] | None = None) -> Answer:
+    """A plan by one list pass, by more only where it finds none, its bound by path and load. NoAnswer.
+
+    `near`: the starts of a plan of nearly the same network, whose order is kept, if there is one.
+    """
     network = ahead(network)
-    look = look_at(network, passes=1)
+    look = look_at(network, passes=1, near=near)
     if look.places is None:
         look = look_at(network, PASSES)
     if look.places is None:
