@@ -60,7 +60,10 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
         here = {name: as_they_dry(case, ends(times[name])) for name, case in taken.items()}
         if all(covers(taken[name].drying, here[name].drying) for name in taken):
             break
-        off = {name: rooms_too_soon(case, times[name].pieces, times[name].hand_over) for name, case in here.items()}
+        off = {
+            name: rooms_too_soon(taken[name], case, times[name].pieces, times[name].hand_over)
+            for name, case in here.items()
+        }
         if not any(off.values()):
             if kept := sound(here, made):
                 break

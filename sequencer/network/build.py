@@ -77,7 +77,14 @@ def _built(case: Case) -> Network:
     start = max(job.start, job.now)
     said = in_air(rules, case)
     return Network(
-        case.once(tasks), said, job.half_days, start, job.horizon, goals=goals(case), visits_stand=job.visits_stand
+        case.once(tasks),
+        said,
+        job.half_days,
+        start,
+        job.horizon,
+        goals=goals(case),
+        visits_stand=job.visits_stand,
+        known=case.ground.of_networks,
     )
 
 

@@ -8,8 +8,9 @@ from typing import Any, TypeVar, cast
 
 from sequencer.air.hourly import RoomAir, air_on
 from sequencer.network.by_clock import ByClock, OfClock, ready
-from sequencer.network.ground import ClockKey, Ground
+from sequencer.network.ground import Ground
 from sequencer.network.hours import Openings
+from sequencer.network.in_room import InRoom
 from sequencer.network.model import MinuteFunction
 from sequencer.terms.hearing import Hearing
 from sequencer.terms.job import Job, Step
@@ -35,10 +36,7 @@ class Case:
         self.drying = dict(drying or {})
         self.ground = Ground(job)
         self._known: dict[Callable[..., Any], Any] = {}
-        self._clocks: dict[ClockKey, WaitClock] = {}
-        self._airs: dict[tuple[str, bool], Air] = {}
-        self._said: dict[tuple[OfClock, str, int], MinuteFunction] = {}
-        self._made: dict[tuple[OfClock, WaitClock], MinuteFunction] = {}
+        self._rooms: dict[str, InRoom] = {}
 
     def drying_as(self, drying: Mapping[str, Span]) -> Case:
         """The same case with layers taken to wet their rooms in these spans; what is the same in both they share."""
@@ -57,6 +55,14 @@ class Case:
         if work not in self._known:
             self._known[work] = work(self)
         return cast(T, self._known[work])
+
+    def in_room(self, name: str) -> InRoom:
+        """What is known of a room with its layers drying as they do in this case."""
+        if name not in self._rooms:
+            key = name, tuple(self._wetting.get(name, ()))
+            known = self.ground.rooms.get(key)
+            self._rooms[name] = self.ground.rooms[key] = InRoom() if known is None else known
+        return self._rooms[name]
 
     def air(self, step: Step) -> RoomAir:
         """The air a step is done in: its room's, as other layers wet it; as warm as the floor if it lies on it."""
@@ -77,40 +83,42 @@ class Case:
 
     def made_by_clock(self, function: ByClock) -> MinuteFunction:
         """A function of a clock in the air of this case; steps alike share it."""
+        here = self.in_room(function.step.room).said
         said = function.of, function.step.id, id(self.ground.like(function.wait))
-        if said not in self._said:
+        if said not in here:
             key = function.of, self.clock(function.step, function.wait)
-            if key not in self._made:
-                self._made[key] = key[0](key[1])
-            self._said[said] = self._made[key]
-        return self._said[said]
+            known = self.ground.made.get(key)
+            here[said] = self.ground.made[key] = key[0](key[1]) if known is None else known
+        return here[said]
 
     def clock(self, step: Step, wait: Wait) -> WaitClock:
         """The clock of a step's wait in the air it has, damper where layers wet the room."""
         if not self.ground.feels_humidity(wait):
-            return self._clock(wait, self.said_of(step), None)
+            return self._clock(step, wait, self.said_of(step), None)
         if step.id not in self.layers:
-            return self._clock(wait, self.air_of(step), None)
+            return self._clock(step, wait, self.air_of(step), None)
         dries = step.wait_for(step.dries_for or "")
         own = None if dries is None or dries is wait else Drying(self.clock(step, dries), self.air_of(step))
-        return self._clock(wait, self._wetted(step, with_own=True), own)
+        return self._clock(step, wait, self._wetted(step, with_own=True), own)
 
-    def _clock(self, wait: Wait, air: Air, own: Drying | None) -> WaitClock:
-        like = self.ground.like
+    def _clock(self, step: Step, wait: Wait, air: Air, own: Drying | None) -> WaitClock:
+        like, clocks = self.ground.like, self.in_room(step.room).clocks
         key = (air, id(like(wait)), None if own is None else id(like(own.clock.wait)))
-        if key not in self._clocks:
+        if key not in clocks:
             known = self.ground.clocks.get(key)
-            self._clocks[key] = self.ground.clocks[key] = wait_clock(wait, air, own) if known is None else known
-        return self._clocks[key]
+            clocks[key] = self.ground.clocks[key] = wait_clock(wait, air, own) if known is None else known
+        return clocks[key]
 
     def _wetted(self, step: Step, with_own: bool) -> Air:
-        if (step.id, with_own) not in self._airs:
+        airs = self.in_room(step.room).airs
+        if (step.id, with_own) not in airs:
             self._wet_room(step.room, with_own)
-        return self._airs[step.id, with_own]
+        return airs[step.id, with_own]
 
     def _wet_room(self, name: str, with_own: bool) -> None:
         """The air of every step in a room: with its own layer, of those that have one, or without."""
         room, wetting, together = wet_room(self.job.room(name)), self._wetting.get(name, []), Together()
+        airs = self.in_room(name).airs
         for step in self.job.steps_in(name):
             if with_own and step.id not in self.layers:
                 continue
@@ -120,7 +128,7 @@ class Case:
             known = said if key is None else self.ground.wet.get(key)
             if known is None and key is not None:
                 known = self.ground.wet[key] = WetAir(*key, together)
-            self._airs[step.id, with_own] = said if known is None else known
+            airs[step.id, with_own] = said if known is None else known
 
     @cached_property
     def _wetting(self) -> dict[str, list[tuple[str, tuple[Layer, Span]]]]:

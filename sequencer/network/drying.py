@@ -70,9 +70,12 @@ def covers(wider: Mapping[str, Span], drying: Mapping[str, Span]) -> bool:
 
 def _span(case: Case, id: str, end: Minute) -> Span:
     step = case.job.step(id)
-    wait = step.wait_for(step.dries_for or "")
-    assert wait is not None, f"{id} has a layer that dries for nothing"
-    return end, int(case.clock(step, wait).ready(np.array([end], np.int64))[0])
+    known = case.in_room(step.room).spans
+    if (id, end) not in known:
+        wait = step.wait_for(step.dries_for or "")
+        assert wait is not None, f"{id} has a layer that dries for nothing"
+        known[id, end] = end, int(case.clock(step, wait).ready(np.array([end], np.int64))[0])
+    return known[id, end]
 
 
 def _hours(drying: Mapping[str, Span]) -> dict[str, Span]:

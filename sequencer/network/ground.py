@@ -2,38 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from functools import cached_property
 from typing import Any, TypeAlias
 from weakref import WeakValueDictionary
 
 from sequencer.air.hourly import RoomAir
 from sequencer.network.hours import Openings
+from sequencer.network.in_room import ClockKey, InRoom, RoomKey
+from sequencer.network.model import MinuteFunction, StartTest
 from sequencer.terms.hearing import Hearing, hearings
 from sequencer.terms.job import Job, Step
 from sequencer.terms.wait import Wait
 from sequencer.waits.clock import WaitClock
 from sequencer.waits.felt import feels_humidity
 from sequencer.waits.layer import Layer, Layers, WetRoom, WhenLayers, layer_of
-from sequencer.waits.progress import Air
 from sequencer.waits.wetting import WetAir
 
 WetKey: TypeAlias = tuple[RoomAir, WetRoom, Layers, WhenLayers]
-ClockKey: TypeAlias = tuple[Air, int, int | None]
 
 
 class Ground:
     """A job without its air.
 
-    `known`: what others have worked out of it, by what they worked it out with. `wet`, `clocks`: the airs and clocks of
-    all cases that are still in use, for those of them that have the same.
+    `known`: what others have worked out of it, by what they worked it out with. `of_networks`: the same of networks,
+    of which each is nearly the one before. `rooms`, `wet`, `clocks`, `made`, `tests`: rooms, airs, clocks and functions
+    of all cases that are still in use, for those of them that have the same.
     """
 
     def __init__(self, job: Job) -> None:
         self.job = job
         self.known: dict[Callable[..., Any], Any] = {}
+        self.of_networks: dict[Callable[..., Any], Any] = {}
+        self.rooms: WeakValueDictionary[RoomKey, InRoom] = WeakValueDictionary()
         self.wet: WeakValueDictionary[WetKey, WetAir] = WeakValueDictionary()
         self.clocks: WeakValueDictionary[ClockKey, WaitClock] = WeakValueDictionary()
+        self.made: WeakValueDictionary[tuple[Callable[..., Any], WaitClock], MinuteFunction] = WeakValueDictionary()
+        self.tests: WeakValueDictionary[Hashable, StartTest] = WeakValueDictionary()
         self._hours: dict[tuple[str, bool, bool], Openings] = {}
         self._like: dict[int, tuple[Wait, Wait]] = {}
         self._waits: dict[Wait, Wait] = {}

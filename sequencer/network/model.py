@@ -7,9 +7,9 @@ its argument rises. Nothing here knows the solver or its grid.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
-from typing import TypeAlias, TypeVar, cast
+from typing import Any, TypeAlias, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -166,6 +166,7 @@ class Network:
 
     `ends`: the hand-overs of several jobs, none where the network is that of one. `goals`: what decides, in this order,
     among plans that hand over in the same half-day. `visits_stand`: no firm visit may be given up.
+    `known`: what others have worked out of it, and of networks nearly the same, by what they worked it out with.
     """
 
     tasks: dict[str, Task]
@@ -176,6 +177,7 @@ class Network:
     ends: tuple[End, ...] = ()
     goals: tuple[CountedGoal, ...] = ()
     visits_stand: bool = False
+    known: dict[Callable[..., Any], Any] = field(default_factory=dict, repr=False, compare=False)
 
     def of(self, kind: type[R]) -> list[R]:
         """The rules of one primitive."""

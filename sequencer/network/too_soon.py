@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -22,9 +23,14 @@ from sequencer.network.model import (
 from sequencer.terms.minute import Minute, Span
 
 
-def rooms_too_soon(case: Case, pieces: Mapping[str, Sequence[Span]], hand_over: Minute) -> set[str]:
-    """The rooms whose steps, or layers, break a rule in the air of a case. `pieces`: spans of work by step."""
+def rooms_too_soon(taken: Case, case: Case, pieces: Mapping[str, Sequence[Span]], hand_over: Minute) -> set[str]:
+    """The rooms whose steps, or layers, break a rule in the air of a case. `pieces`: spans of work by step.
+
+    `taken`: the case in whose air they were planned: the rules that are the same there are kept already.
+    """
+    kept = {id(rule) for rule in build(taken).rules}
     network = ahead(build(case))
+    network = replace(network, rules=tuple(rule for rule in network.rules if id(rule) not in kept))
     spans = {id: (each[0][0], each[-1][1]) for id, each in pieces.items()} | {HAND_OVER: (hand_over, hand_over)}
     broken = _Held(network, spans).broken()
     return {case.job.step(id).room for id in broken if id != HAND_OVER and id in pieces}

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Hashable, Sequence
+from collections.abc import Collection, Hashable, Iterable
 from dataclasses import replace
+from typing import TypeVar
 
 from sequencer.solve.improve import improve
-from sequencer.solve.problem import Group, Problem
+from sequencer.solve.problem import Arc, Group, Latest, Problem, SlotClaim
 from sequencer.solve.threads import threads
 from sequencer.solve.trim import latest_starts, trim
 
@@ -21,6 +22,7 @@ APART = (1.0, 0.7, 0.85, 0.5)
 """How far rooms are apart, as parts of what lets the last be done at the bound. All of these are a matter of speed."""
 
 Priority = list[float]
+T = TypeVar("T", Arc, Latest)
 
 
 def one_behind_another(problem: Problem, half_day: int, passes: int) -> list[Priority]:
@@ -33,7 +35,8 @@ def one_behind_another(problem: Problem, half_day: int, passes: int) -> list[Pri
         return []
     first = _first_of_its_kind(problem, rooms)
     allowed = round(SHARE * passes * len(problem.ids) / sum(len(rooms[room]) for room in set(first.values())))
-    alone = {one: _alone(problem, rooms[one], max(1, min(PASSES_ALONE, allowed))) for one in set(first.values())}
+    parts = _Parts(problem, rooms)
+    alone = {one: _alone(parts.of(one), max(1, min(PASSES_ALONE, allowed))) for one in dict.fromkeys(first.values())}
     order = [0.0] * len(problem.ids)
     behind = [0] * len(problem.ids)
     longest = 0.0
@@ -74,9 +77,8 @@ def _first_of_its_kind(problem: Problem, rooms: dict[int, list[int]]) -> dict[in
     return {number: known.setdefault(tuple(said), number) for number, said in ties.items()}
 
 
-def _alone(problem: Problem, tasks: Sequence[int], passes: int) -> list[float] | None:
+def _alone(room: Problem, passes: int) -> list[float] | None:
     """The starts of a room's tasks, and of hand-over behind them, if there were no other room; None: no plan found."""
-    room = _part(problem, [*tasks, problem.hand_over])
     bases = [latest_starts(room, len(room.half_day) - 1)]
     if bases[0] is None:
         return None
@@ -91,36 +93,53 @@ def _alone(problem: Problem, tasks: Sequence[int], passes: int) -> list[float] |
     return None if found is None else list(map(float, room.slots(found)))
 
 
-def _part(problem: Problem, tasks: Sequence[int]) -> Problem:
-    """The problem of some of its tasks, the last of which is hand-over, with nobody else at work."""
-    number = {task: at for at, task in enumerate(tasks)}
-    groups = []
-    for group in problem.groups:
-        claims = tuple(
-            replace(claim, task=number[claim.task], last=number[claim.last])
-            for claim in group.claims
-            if claim.task in number and claim.last in number
+class _Parts:
+    """The problem of each room, the last of whose tasks is hand-over, with nobody else at work."""
+
+    def __init__(self, problem: Problem, rooms: dict[int, list[int]]) -> None:
+        self.problem, self.rooms = problem, rooms
+        self._room = {task: number for number, tasks in rooms.items() for task in tasks}
+        self._arcs = self._by_room(problem.arcs)
+        self._latests = self._by_room(problem.latests)
+        self._claims: dict[int, list[tuple[int, list[SlotClaim]]]] = {number: [] for number in rooms}
+        for group in problem.groups:
+            claims: dict[int, list[SlotClaim]] = {}
+            for claim in group.claims:
+                for number in self._rooms_of(claim.task, claim.last):
+                    claims.setdefault(number, []).append(claim)
+            for number, there in claims.items():
+                if len(there) > 1:
+                    self._claims[number].append((group.n, there))
+
+    def of(self, room: int) -> Problem:
+        """The problem of a room."""
+        problem, tasks = self.problem, [*self.rooms[room], self.problem.hand_over]
+        number = {task: at for at, task in enumerate(tasks)}
+        return replace(
+            problem,
+            ids=tuple(problem.ids[task] for task in tasks),
+            starts=tuple(problem.starts[task] for task in tasks),
+            arcs=tuple(Arc(number[arc.before], number[arc.after], arc.release) for arc in self._arcs[room]),
+            latests=tuple(Latest(number[one.before], number[one.after], one.latest) for one in self._latests[room]),
+            groups=tuple(
+                Group(n, tuple(replace(claim, task=number[claim.task], last=number[claim.last]) for claim in claims))
+                for n, claims in self._claims[room]
+            ),
+            weights=(0,) * len(tasks),
+            hand_over=len(tasks) - 1,
+            booked={},
+            ends=(),
+            goals=(),
         )
-        if len(claims) > 1:
-            groups.append(Group(group.n, claims))
-    return replace(
-        problem,
-        ids=tuple(problem.ids[task] for task in tasks),
-        starts=tuple(problem.starts[task] for task in tasks),
-        arcs=tuple(
-            replace(arc, before=number[arc.before], after=number[arc.after])
-            for arc in problem.arcs
-            if arc.before in number and arc.after in number
-        ),
-        latests=tuple(
-            replace(window, before=number[window.before], after=number[window.after])
-            for window in problem.latests
-            if window.before in number and window.after in number
-        ),
-        groups=tuple(groups),
-        weights=(0,) * len(tasks),
-        hand_over=len(tasks) - 1,
-        booked={},
-        ends=(),
-        goals=(),
-    )
+
+    def _by_room(self, ties: Iterable[T]) -> dict[int, list[T]]:
+        found: dict[int, list[T]] = {number: [] for number in self.rooms}
+        for tie in ties:
+            for number in self._rooms_of(tie.before, tie.after):
+                found[number].append(tie)
+        return found
+
+    def _rooms_of(self, *tasks: int) -> Collection[int]:
+        """The rooms that a rule on these tasks is about: hand-over is in every room."""
+        numbers = {self._room[task] for task in tasks if task != self.problem.hand_over}
+        return numbers if len(numbers) == 1 else () if numbers else self.rooms

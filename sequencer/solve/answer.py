@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sequencer.network.model import Window
@@ -30,7 +31,7 @@ class Answer:
     starts: dict[str, Minute]
     goals: tuple[GoalReached, ...]
     hand_over_at_best: Minute
-    slips: dict[str, int]
+    slips: Mapping[str, int]
     released: tuple[str, ...] = ()
     fewest: bool = True
     interrupted: bool = False

@@ -38,6 +38,22 @@ def lay(network: Network, until: Minute, keep_bookings: bool = True) -> Problem:
     return _Layer(network, until, keep_bookings).problem()
 
 
+class _Kept:
+    """What was laid of a network, for the next one that is nearly the same; what that one has no more is let go."""
+
+    def __init__(self, on: Hashable) -> None:
+        self.on = on
+        self.likes: dict[Hashable, _Laid] = {}
+        self.arrays: dict[Hashable, Slots] = {}
+
+    @classmethod
+    def of(cls, network: Network, on: Hashable) -> tuple[_Kept, _Kept]:
+        """What was laid on a grid before, nothing if it was another one; and what will be."""
+        before, now = network.known.get(lay), cls(on)
+        network.known[lay] = now
+        return before if before is not None and before.on == on else now, now
+
+
 @dataclass(frozen=True, eq=False)
 class _Laid:
     """Allowed starts, their ends [Minute] and their slots."""
@@ -60,22 +76,24 @@ class _Layer:
                 self.tests[rule.task].append(rule.allowed)
         end = min(until, network.horizon)
         grids = {step: np.arange(self.base, end, step, dtype=np.int64) for step in set(width.values())}
-        self._likes: dict[Hashable, _Laid] = {}
-        self._arrays: dict[Hashable, Slots] = {}
+        self._before, self._now = _Kept.of(network, (self.base, self.slot, end))
         self.laid = {id: self._lay_task(id, width[id], grids[width[id]]) for id in network.tasks}
 
     def _lay_task(self, id: str, width: int, grid: Minutes) -> _Laid:
         work, tests = self.network.tasks[id].work, self.tests[id]
         key = (width, work.alike, *tests)
-        if key not in self._likes:
+        likes = self._now.likes
+        if key not in likes and key in self._before.likes:
+            likes[key] = self._before.likes[key]
+        if key not in likes:
             starts = grid[work.allowed(grid)]
             ends = work.ends(starts)
             for allowed in tests:
                 ok = allowed(starts, ends)
                 if not ok.all():
                     starts, ends = starts[ok], ends[ok]
-            self._likes[key] = _Laid(starts, ends, (starts - self.base) // self.slot)
-        return self._likes[key]
+            likes[key] = _Laid(starts, ends, (starts - self.base) // self.slot)
+        return likes[key]
 
     def problem(self) -> Problem:
         network = self.network
@@ -145,9 +163,11 @@ class _Layer:
         )
 
     def _once(self, key: Hashable, work: Callable[[], Slots]) -> Slots:
-        if key not in self._arrays:
-            self._arrays[key] = work()
-        return self._arrays[key]
+        arrays = self._now.arrays
+        if key not in arrays:
+            known = self._before.arrays.get(key)
+            arrays[key] = work() if known is None else known
+        return arrays[key]
 
     def _bookings(self) -> dict[int, int]:
         booked = {}

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from sequencer.air.hourly import RoomAir
 from sequencer.network.case import Case
 from sequencer.network.hours import Openings
 from sequencer.network.model import AllowedStarts, Mask, Minutes, Rule, StartTest, Why
@@ -18,7 +19,6 @@ from sequencer.terms.wait import Limit
 from sequencer.waits.clock import WaitClock
 from sequencer.waits.felt import felt_by
 from sequencer.waits.limits import broken_hours
-from sequencer.waits.progress import Air
 
 _ANYWHERE = Place("")
 """Stands for every place where the same limit is written."""
@@ -26,33 +26,48 @@ _ANYWHERE = Place("")
 
 def rules(case: Case) -> Iterator[Rule]:
     """Allowed starts for every limit of a step's work and every limit that spoils its wait."""
-    known: dict[Hashable, StartTest] = {}
-    hours_broken: dict[Hashable, Mask] = {}
+    hours_broken = case.once(_hours_broken)
     for step in case.job.steps:
-        for limit in step.air:
-            said, hours = case.said_of(step), case.hours_of(step)
-            air = case.air_of(step) if felt_by(limit) else said
-            broken = _broken(limit, air, hours_broken)
-            by_layers = air is not said and bool(np.any(broken & ~_broken(limit, said, hours_broken)))
-            what = "the air that wet layers make" if by_layers else "the air in the room"
-            text = f"{what} does not allow {step.title} sooner"
-            why = Why("material", text, limit.place, None, _cause(step, limit))
-            key = limit.kind, limit.hours_before, broken.tobytes(), said.first, hours
-            if key not in known:
-                known[key] = _while_working(limit, broken, said.first, hours)
-            yield AllowedStarts(step.id, known[key], why)
-        for wait in step.waits:
-            for limit in wait.limits:
-                if limit.kind == "spoils":
-                    text = f"the air would spoil {step.title} before it is ready"
-                    why = Why("material", text, limit.place, None, _cause(step, limit))
-                    clock = case.clock(step, wait)
-                    if clock not in known:
-                        known[clock] = _unspoilt(clock)
-                    yield AllowedStarts(step.id, known[clock], why)
+        known = case.in_room(step.room).of_air
+        if step.id not in known:
+            known[step.id] = tuple(_of_step(case, step, hours_broken))
+        yield from known[step.id]
 
 
-def _broken(limit: Limit, air: Air, known: dict[Hashable, Mask]) -> Mask:
+def _of_step(case: Case, step: Step, hours_broken: dict[Hashable, Mask]) -> Iterator[Rule]:
+    known = case.ground.tests
+    for limit in step.air:
+        said, hours = case.said_of(step), case.hours_of(step)
+        air = case.air_of(step) if felt_by(limit) else said
+        dry = _broken(limit, said, hours_broken)
+        broken = dry if air is said else broken_hours(limit, air)
+        by_layers = air is not said and bool(np.any(broken & ~dry))
+        what = "the air that wet layers make" if by_layers else "the air in the room"
+        text = f"{what} does not allow {step.title} sooner"
+        why = Why("material", text, limit.place, None, _cause(step, limit))
+        key = limit.kind, limit.hours_before, broken.tobytes(), said.first, hours
+        test = known.get(key)
+        if test is None:
+            known[key] = test = _while_working(limit, broken, said.first, hours)
+        yield AllowedStarts(step.id, test, why)
+    for wait in step.waits:
+        for limit in wait.limits:
+            if limit.kind == "spoils":
+                text = f"the air would spoil {step.title} before it is ready"
+                why = Why("material", text, limit.place, None, _cause(step, limit))
+                clock = case.clock(step, wait)
+                test = known.get(clock)
+                if test is None:
+                    known[clock] = test = _unspoilt(clock)
+                yield AllowedStarts(step.id, test, why)
+
+
+def _hours_broken(case: Case) -> dict[Hashable, Mask]:
+    """For the hours that break limits in the air as it is said to be: it is the same in all airs of the job."""
+    return {}
+
+
+def _broken(limit: Limit, air: RoomAir, known: dict[Hashable, Mask]) -> Mask:
     """The hours that break a limit, worked out once for all places where it is written."""
     key = replace(limit, place=_ANYWHERE, source=""), air
     if key not in known:
