@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sequencer.network.model import Window
@@ -31,7 +30,7 @@ class Answer:
     starts: dict[str, Minute]
     goals: tuple[GoalReached, ...]
     hand_over_at_best: Minute
-    slips: Mapping[str, int]
+    slips: dict[str, int]
     released: tuple[str, ...] = ()
     fewest: bool = True
     interrupted: bool = False

@@ -8,34 +8,12 @@ that the latest starts of all tasks together are a plan as well.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import cached_property
 from itertools import accumulate
 
 from sequencer.solve.problem import Arc, Group, Problem
 from sequencer.solve.trim import Trimmer
-
-
-class Slips(Mapping[str, int]):
-    """How much later each task of a plan may start, by its id [min]; worked out when it is asked for."""
-
-    def __init__(self, problem: Problem, places: list[int]) -> None:
-        self.problem, self.places = problem, places
-
-    @cached_property
-    def _found(self) -> dict[str, int]:
-        later = slips(self.problem, self.places)
-        return {id: self.problem.slot * each for id, each in zip(self.problem.ids, later, strict=True)}
-
-    def __getitem__(self, id: str) -> int:
-        return self._found[id]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self.problem.ids)
-
-    def __len__(self) -> int:
-        return len(self.problem.ids)
 
 
 def slips(problem: Problem, places: list[int]) -> list[int]:

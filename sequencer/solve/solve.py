@@ -14,7 +14,7 @@ from sequencer.solve.grid import lay
 from sequencer.solve.look import FIRST_LOOK, Look, look_at
 from sequencer.solve.nothing_left import nothing_left
 from sequencer.solve.problem import Problem
-from sequencer.solve.slip import Slips
+from sequencer.solve.slip import slips
 from sequencer.terms.goal import HAND_OVER_GOAL
 from sequencer.terms.minute import DAY, Minute
 
@@ -210,4 +210,5 @@ def _answer(problem: Problem, places: list[int], goals: tuple[GoalReached, ...])
     if goals[0].value == goals[0].bound:
         sooner = slots[problem.hand_over]
     starts = {id: problem.minute(slot) for id, slot in zip(problem.ids, slots, strict=True)}
-    return Answer(starts, goals, problem.minute(sooner), Slips(problem, places))
+    later = {id: problem.slot * slots for id, slots in zip(problem.ids, slips(problem, places), strict=True)}
+    return Answer(starts, goals, problem.minute(sooner), later)

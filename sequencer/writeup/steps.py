@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import inf
 
 from sequencer.plan import After, PlannedStep, Ready
@@ -15,7 +15,7 @@ from sequencer.writeup.timed import Timed
 from sequencer.writeup.warnings import Warned, by_step
 
 
-def planned_steps(timed: Timed, slips: Mapping[str, int], told: Sequence[Warned]) -> tuple[PlannedStep, ...]:
+def planned_steps(timed: Timed, slips: dict[str, int], told: Sequence[Warned]) -> tuple[PlannedStep, ...]:
     """Every step with its times, by start, then id; `told`: what is warned of."""
     warned = by_step(told)
     steps = (_planned(timed, step, slips.get(step.id), warned.get(step.id, ())) for step in timed.case.job.steps)
