@@ -11,6 +11,9 @@ from sequencer.solve.hands import MOST, Counted, Hands
 from sequencer.solve.many_hands import ManyHands
 from sequencer.solve.problem import Group, Problem
 
+FEW = 3
+"""Amounts that claims of a group take, up to which its hands are counted slot by slot. A matter of speed alone."""
+
 AnyBoard: TypeAlias = Board | Hands | ManyHands
 
 
@@ -29,8 +32,9 @@ class Boards:
 def _maker(problem: Problem, group: Group) -> Callable[[], AnyBoard]:
     if group.n == 1:
         return Board
-    if group.n > MOST:
+    amounts = tuple(sorted({claim.amount for claim in group.claims}))
+    if group.n > MOST or len(amounts) > FEW:
         return partial(ManyHands, group.n)
     begins = [problem.starts[claim.task] if claim.begin is None else claim.begin for claim in group.claims]
     first, last = min(int(begin[0]) for begin in begins), max(int(begin[-1]) for begin in begins)
-    return partial(Hands, Counted(group.n, tuple(claim.amount for claim in group.claims), first, last + 1))
+    return partial(Hands, Counted(group.n, amounts, first, last + 1))

@@ -1,4 +1,4 @@
-"""How many hands of a group are taken from each moment on, where they are more than a byte can count."""
+"""How many hands of a group are taken from each moment on, where a byte is too small or amounts are many."""
 
 from __future__ import annotations
 
