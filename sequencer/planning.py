@@ -22,7 +22,7 @@ from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.model import Network
 from sequencer.network.past import past_of
 from sequencer.plan import AIR_AT_ONCE, DRIER_AIR, Plan, Plans
-from sequencer.settling import Cases, in_own_air, no_surer
+from sequencer.settling import ROUNDS, SETTLING, Cases, in_own_air, no_surer
 from sequencer.solve import Answer, NoAnswer, first_answer, solve
 from sequencer.terms.away_everywhere import away_everywhere
 from sequencer.terms.job import Job
@@ -32,9 +32,6 @@ from sequencer.together import planned_together
 from sequencer.writeup import times_of, write
 from sequencer.writeup.given_up import without_given_up
 from sequencer.writeup.timed import Timed
-
-ROUNDS, SETTLING = 4, 8
-"""How often a plan is made until its air settles: exactly, and then at least to no air that comes too soon."""
 
 DAMPER = "the air is taken to be damper than wet layers make it in the end: no plan settles it"
 """What a plan says whose layers go round in circles."""

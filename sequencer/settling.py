@@ -13,8 +13,12 @@ from sequencer.network.too_soon import rooms_too_soon
 from sequencer.solve import GoalReached
 from sequencer.terms.minute import Minute, Span
 
-ROUNDS, SETTLING = 4, 8
-"""How often a plan is made until its air settles: exactly, and then at least to none that is drier than it makes it."""
+ROUNDS, SETTLING, AT_MOST = 4, 8, 24
+"""How often a plan is made until its air settles: exactly, and then at least to none that is drier than it makes it.
+
+`SETTLING`: so often for steps that other air begins with; `AT_MOST`: so often for layers, since from `ROUNDS` on the
+hours in which they are taken to dry only grow, room by room, and many rooms take long to come to rest.
+"""
 
 NOTHING_RULED_OUT = 0
 """The bound of a goal of which nothing is known."""
@@ -55,7 +59,7 @@ def in_own_air(cases: Cases, make: Make[M], times_of: TimesOf[M], sound: Sound[M
     taken, first = dict(cases), make(dict(cases))
     made, kept = first, False
     widened: dict[str, set[str]] = {name: set() for name in cases}
-    for again in range(SETTLING):
+    for again in range(AT_MOST):
         times = times_of(made)
         here = {name: as_they_dry(case, ends(times[name])) for name, case in taken.items()}
         if all(covers(taken[name].drying, here[name].drying) for name in taken):
@@ -99,4 +103,4 @@ def no_surer(mine: Goals, theirs: Goals) -> Goals:
 def _next(taken: Case, here: Case, again: int) -> Case:
     if again + 1 < ROUNDS:
         return here
-    return wider(taken, here) if again + 2 < SETTLING else dampest(here)
+    return wider(taken, here) if again + 2 < AT_MOST else dampest(here)

@@ -19,7 +19,7 @@ from sequencer.network.elsewhere import rules as elsewhere_rules
 from sequencer.network.join import joined
 from sequencer.network.model import HAND_OVER, End, Network
 from sequencer.plan import Beside, Elsewhere, Goal, Plans
-from sequencer.settling import NOTHING_RULED_OUT, Cases, in_own_air, no_surer
+from sequencer.settling import NOTHING_RULED_OUT, ROUNDS, SETTLING, Cases, in_own_air, no_surer
 from sequencer.solve import Alone, AnswerOfAll, NoAnswer, alone, solve_several
 from sequencer.terms.job import Job
 from sequencer.terms.minute import Minute
@@ -32,9 +32,6 @@ Ends = dict[str, dict[str, Minute]]
 
 DAMPER = "the air is taken to be damper than wet layers make it in the end: no plan settles it"
 """What a plan says whose layers go round in circles."""
-
-ROUNDS, SETTLING = 4, 8
-"""How often plans are made until their air settles: exactly, and then at least to no air that comes too soon."""
 
 
 @dataclass(frozen=True)

@@ -269,6 +269,24 @@ def test_a_plan_that_goes_round_in_circles_is_made_in_air_at_least_as_damp_as_it
     assert settled.first == times({"a": "Mon 8-9", "b": "Mon 9-10"})
 
 
+def test_a_plan_that_takes_long_to_come_to_rest_is_not_made_in_air_that_is_damp_throughout() -> None:
+    """A planner that lays both coats an hour later in every air, ten times."""
+    drying = wait_of("paint", 17.0, law="joint compound")
+    room_of_ten = room("bath", volume=10.0, air_changes=0.5, air=air(("Mon 0", "Sun2 0", 21.0, 0.5)))
+    layers = [step(name, on="ceiling", waits=[drying], water=2.0, dries_for="paint") for name in ("a", "b")]
+    case, asked = case_of(job(*layers, rooms=[room_of_ten])), []
+
+    def make(cases: dict[str, Case]) -> Times:
+        hour = 8 + min(len(asked), 10)
+        asked.append(dict(cases["tiny"].drying))
+        return times({"a": f"Mon {hour}-{hour + 1}", "b": f"Mon {hour}-{hour + 1}"})
+
+    settled = in_own_air({"tiny": case}, make, lambda plan: {"tiny": plan}, lambda cases, plan: False)
+    assert len(asked) == 12
+    assert all(span[0] >= moment("Mon 9") for taken in asked for span in taken.values())
+    assert asked[-1]["bath/u/a"][0] < settled.cases["tiny"].drying["bath/u/a"][0] == moment("Mon 19")
+
+
 POLISHED = "after 14 h at 20 C, within 5 h of ready, cement law"
 
 
