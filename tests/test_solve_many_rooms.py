@@ -7,9 +7,11 @@ from tiny_jobs import MONDAY, job, network_of, step, trade
 
 from sequencer.network.model import Network
 from sequencer.solve.alike import APART, one_behind_another
+from sequencer.solve.bounds.least import by_load, least_half_day
+from sequencer.solve.bounds.loads import loads
 from sequencer.solve.grid import lay
-from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.look import look_at
+from sequencer.solve.trim import Trimmer
 from sequencer.terms.minute import HOUR
 
 BATHS = ("a", "b", "c", "d")
@@ -48,5 +50,5 @@ def test_the_bound_by_hands_is_no_later_than_any_plan() -> None:
     look = look_at(network, passes=20)
     problem, places = look.problem, look.places
     assert places is not None
-    bound = least_half_day(problem, int(problem.half_day[-1]), loads(network))
+    bound = least_half_day(Trimmer(problem), int(problem.half_day[-1]), by_load(problem, loads(network)))
     assert bound <= int(problem.half_day[places[problem.hand_over]])

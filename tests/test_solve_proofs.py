@@ -10,10 +10,12 @@ from shops import UNIT, shop
 from tiny_jobs import job, network_of, room, step, trade
 
 from sequencer.network.model import HAND_OVER, AllowedStarts, Mask, Minutes, Why
+from sequencer.solve.bounds.least import by_load, least_half_day
+from sequencer.solve.bounds.loads import loads
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
-from sequencer.solve.loads import least_half_day, loads
 from sequencer.solve.search import minimise_half_day
+from sequencer.solve.trim import Trimmer
 
 
 @pytest.mark.parametrize("effort", [1e-6, 1e-3, 3e-3, 1.0])
@@ -39,4 +41,4 @@ def test_work_longer_than_the_window_it_is_done_in_rules_out_no_day() -> None:
     visits = [step(name, 300, by="visitor") for name in ("a", "b", "c")]
     network = network_of(job(*visits, trades=(visitor,), rooms=(room("bath"),)))
     problem = lay(network, network.horizon)
-    assert least_half_day(problem, int(problem.half_day[-1]), loads(network)) <= 6
+    assert least_half_day(Trimmer(problem), int(problem.half_day[-1]), by_load(problem, loads(network))) <= 6

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sequencer.network.across import in_job
 from sequencer.network.ahead import ahead
 from sequencer.network.model import HAND_OVER, Network
-from sequencer.solve.look import look_at
+from sequencer.solve.look import look_at, looked_into
 from sequencer.solve.solve import HAND_OVER_EFFORT, MOST_TASKS, PASSES
 from sequencer.terms.minute import Minute
 
@@ -27,9 +27,11 @@ def alone(network: Network, effort: float = 1.0) -> Alone:
 
     network = ahead(network)
     look = look_at(network, PASSES)
+    if look.places is None:
+        return Alone(look.bound, {})
+    look = looked_into(network, look)
     problem, places, bound = look.problem, look.places, look.bound
-    if places is None:
-        return Alone(bound, {})
+    assert places is not None
     value = problem.half_day_of(places)
     if value > bound and effort and len(network.tasks) <= MOST_TASKS:
         found = minimise_half_day(problem, places, HAND_OVER_EFFORT * effort, bound)

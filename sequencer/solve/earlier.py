@@ -7,10 +7,11 @@ from bisect import bisect_right
 from sequencer.network.ahead import ahead
 from sequencer.network.model import Network
 from sequencer.solve.answer import Answer, GoalReached, NoAnswer
+from sequencer.solve.bounds.least import by_load, may_be_by
+from sequencer.solve.bounds.loads import loads
 from sequencer.solve.grid import lay
 from sequencer.solve.list_pass import ListPass, Stuck
-from sequencer.solve.loads import loads, may_be_by
-from sequencer.solve.look import Look, passed
+from sequencer.solve.look import Look, looked_into, passed
 from sequencer.solve.problem import Problem
 from sequencer.solve.solve import MOST_TASKS, PASSES
 from sequencer.solve.trim import Trimmer
@@ -32,13 +33,13 @@ def earliest_before(network: Network, than: Minute, effort: float) -> Answer:
     problem = lay(network, network.half_days[begun - 1] if begun else network.start)
     weights = loads(network)
     if not all(len(starts) for starts in problem.starts) or not may_be_by(
-        Trimmer(problem), int(problem.half_day[-1]), weights
+        Trimmer(problem), int(problem.half_day[-1]), by_load(problem, weights)
     ):
         raise NoAnswer(True, ())
     look = passed(problem, weights, PASSES)
     if look.places is not None and problem.half_day_of(look.places) <= look.bound:
         return _answer(problem, look.places, look.bound)
-    return _searched(problem, look, effort)
+    return _searched(problem, look if look.places is None else looked_into(network, look), effort)
 
 
 def _searched(problem: Problem, look: Look, effort: float) -> Answer:

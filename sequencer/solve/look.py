@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sequencer.network.model import Network
 from sequencer.solve.alike import one_behind_another
+from sequencer.solve.bounds.least import by_load, in_depth, least_half_day, may_be_by
+from sequencer.solve.bounds.loads import Load, loads
 from sequencer.solve.grid import lay
 from sequencer.solve.improve import improve
-from sequencer.solve.loads import Load, least_half_day, loads
 from sequencer.solve.problem import Problem
-from sequencer.solve.trim import latest_starts
+from sequencer.solve.trim import Trimmer, latest_starts
 from sequencer.terms.minute import DAY, Minute
 
 FIRST_LOOK = 70 * DAY
@@ -27,14 +28,15 @@ WINDOWS_NAMED = 3
 class Look:
     """A problem as far as it was looked at, the best plan found (None: none) and its bound in half-days.
 
-    `stuck`: ids of the tasks that found no place where no plan was found; `missed`: ids before and after the windows
-    that were missed most often there.
+    `loads`: the work that shares hands. `stuck`: ids of the tasks that found no place where no plan was found;
+    `missed`: ids before and after the windows that were missed most often there.
     """
 
     problem: Problem
     places: list[int] | None
     bound: int
     stuck: tuple[str, ...]
+    loads: tuple[Load, ...] = ()
     missed: tuple[tuple[str, str], ...] = ()
     interrupted: bool = False
 
@@ -72,7 +74,7 @@ def passed(
     if empty:
         return Look(problem, None, 0, empty)
     last = int(problem.half_day[-1])
-    bound = least_half_day(problem, last, weights)
+    bound = least_half_day(Trimmer(problem), last, by_load(problem, weights))
     bases = [latest_starts(problem, problem.last_place(half_day)) for half_day in (last, bound)]
     known = [base for base in bases if base is not None]
     if not known:
@@ -93,7 +95,20 @@ def passed(
     stuck = tuple(problem.ids[task] for task in sorted(found.stuck))
     often = sorted(found.missed, key=lambda tasks: (-found.missed[tasks], tasks))[:WINDOWS_NAMED]
     missed = tuple((problem.ids[before], problem.ids[after]) for before, after in often)
-    return Look(problem, found.places, bound, stuck, missed, found.interrupted)
+    return Look(problem, found.places, bound, stuck, tuple(weights), missed, found.interrupted)
+
+
+def looked_into(network: Network, look: Look) -> Look:
+    """The same with the bound of everything that rules days out without a search; a plan at hand is asked for."""
+    assert look.places is not None
+    value = look.problem.half_day_of(look.places)
+    if value <= look.bound:
+        return look
+    trimmer = Trimmer(look.problem)
+    bounds = in_depth(network, trimmer, look.loads)
+    if may_be_by(trimmer, look.bound, bounds):
+        return look
+    return replace(look, bound=least_half_day(trimmer, value, bounds, look.bound))
 
 
 def _day(problem: Problem, half_day: int) -> int:

@@ -11,7 +11,7 @@ from sequencer.solve.answer import Answer, GoalReached, NoAnswer
 from sequencer.solve.between import Range, unproven
 from sequencer.solve.give_up import GivenUp, given_up
 from sequencer.solve.grid import lay
-from sequencer.solve.look import FIRST_LOOK, Look, look_at
+from sequencer.solve.look import FIRST_LOOK, Look, look_at, looked_into
 from sequencer.solve.nothing_left import nothing_left
 from sequencer.solve.problem import Problem
 from sequencer.solve.slip import slips
@@ -71,6 +71,9 @@ def solve(
         look, certain = _search_blind(network, effort, look)
         if look.places is None:
             return _give_up_visits(network, effort, told, look, certain, tidy)
+    elif not look.interrupted:
+        look = looked_into(network, look)
+    assert look.places is not None
     return _bettered(look, look.places, effort, told, tidy)
 
 

@@ -1,4 +1,4 @@
-"""What each trade has to do against the hours it is there: a bound that sees nights and weekends."""
+"""Work that shares hands, and the hours they are there: nights and weekends are seen."""
 
 from __future__ import annotations
 
@@ -10,9 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sequencer.network.hours import Openings, WorkClock
-from sequencer.network.model import AtMost, Network, OneAtATime, Task
+from sequencer.network.model import AtMost, Claim, Network, OneAtATime, Task
 from sequencer.solve.problem import Problem
-from sequencer.solve.trim import Trimmed, Trimmer
 from sequencer.solve.widths import base_of, widths
 from sequencer.terms.minute import Minute
 
@@ -21,7 +20,7 @@ Ints = NDArray[np.int64]
 
 @dataclass(frozen=True)
 class Load:
-    """Tasks that share hands: their numbers and work [hand-minutes].
+    """Tasks that share hands: their numbers, work [hand-minutes] and the hands each takes.
 
     `clocks`: work clocks, each with the places among the tasks of those it holds for. `openings`: the widest of theirs.
     `cell` [min]: hands are counted at every so many minutes from `base`; `work` and `ends` are in whole cells.
@@ -30,6 +29,7 @@ class Load:
     hands: int
     tasks: tuple[int, ...]
     work: Ints
+    amounts: Ints
     clocks: tuple[tuple[WorkClock, Ints], ...]
     openings: Openings
     cell: int
@@ -40,7 +40,33 @@ class Load:
         ends = np.zeros_like(starts)
         for clock, places in self.clocks:
             ends[places] = clock.ends(starts[places])
-        return self.base - (self.base - ends) // self.cell * self.cell
+        return self._next_cell(ends)
+
+    def ends_of(self, task: int, starts: Ints) -> Ints:
+        """The same for starts of one of its tasks."""
+        place = self.tasks.index(task)
+        clock = next(clock for clock, places in self.clocks if place in places)
+        return self._next_cell(clock.ends(starts))
+
+    def counted(self, moments: Ints) -> Ints:
+        """Open minutes of the cells that begin before each moment [min]: a stretch takes up the difference of two."""
+        return self.openings.worked(self._next_cell(moments))
+
+    def done(self, start: Minute, work: Ints) -> Ints:
+        """The soonest the hands can have done so much from a start on, as `ends` counts ends [Minute]."""
+        begun = int(self._next_cell(np.array([start], dtype=np.int64))[0])
+        shares = -(-work // self.hands)
+        return np.array(
+            [int(self.openings.advance(np.array([begun]), int(share))[0]) for share in shares], dtype=np.int64
+        )
+
+    def minutes(self, problem: Problem, places: Sequence[int]) -> Ints:
+        """The start of each task at its place among the starts of a problem [Minute]."""
+        starts = [problem.lists.of(problem.starts[task])[places[task]] for task in self.tasks]
+        return problem.base + problem.slot * np.array(starts, dtype=np.int64)
+
+    def _next_cell(self, moments: Ints) -> Ints:
+        return self.base - (self.base - moments) // self.cell * self.cell
 
     def least(self, start: Minute) -> Minute:
         """When all of this is done at the soonest, if nothing but hands and hours counts."""
@@ -51,20 +77,42 @@ class Load:
 def loads(network: Network) -> list[Load]:
     """A load for every group of plain claims whose tasks are worked in the same trade's hours."""
     number = {id: place for place, id in enumerate(network.tasks)}
-    groups = [(1, rule.claims) for rule in network.of(OneAtATime)] + [(r.n, r.claims) for r in network.of(AtMost)]
     width, base = widths(network), base_of(network)
     found = []
-    for hands, claims in groups:
-        if any(claim.until is not None or claim.last is not None for claim in claims):
-            continue
+    for hands, claims in plain_groups(network):
         tasks = [network.tasks[claim.task] for claim in claims]
         widest = max((task.work.openings for task in tasks), key=lambda openings: int(openings.before[-1]))
         if all(_inside(task.work.openings, widest) for task in tasks):
-            cell, minutes = _in_cells(tasks, widest, width, base)
-            work = [each * claim.amount for each, claim in zip(minutes, claims, strict=True)]
-            numbers = tuple(number[task.id] for task in tasks)
-            found.append(Load(hands, numbers, np.array(work, dtype=np.int64), _clocks(tasks), widest, cell, base))
+            amounts = [claim.amount for claim in claims]
+            cells = _in_cells(tasks, widest, width, base)
+            found.append(load_of(number, hands, tasks, amounts, widest, base, cells))
     return found
+
+
+def plain_groups(network: Network) -> list[tuple[int, tuple[Claim, ...]]]:
+    """The claims that share so many hands, of groups whose claims last as long as their task."""
+    groups = [(1, rule.claims) for rule in network.of(OneAtATime)] + [(r.n, r.claims) for r in network.of(AtMost)]
+    return [(n, them) for n, them in groups if all(claim.until is None and claim.last is None for claim in them)]
+
+
+def load_of(
+    number: Mapping[str, int],
+    hands: int,
+    tasks: Sequence[Task],
+    amounts: Sequence[int],
+    openings: Openings,
+    base: Minute,
+    cells: tuple[int, list[int]] | None = None,
+) -> Load:
+    """The load of some tasks, each with the hands it takes, in openings that theirs lie in.
+
+    `cells`: their width [min], and the open minutes each task takes up; by default single minutes.
+    """
+    cell, minutes = cells or (1, [_least(task) for task in tasks])
+    taken = np.array(amounts, dtype=np.int64)
+    work = np.array(minutes, dtype=np.int64) * taken
+    numbers = tuple(number[task.id] for task in tasks)
+    return Load(hands, numbers, work, taken, _clocks(tasks), openings, cell, base)
 
 
 def _clocks(tasks: Sequence[Task]) -> tuple[tuple[WorkClock, Ints], ...]:
@@ -101,44 +149,3 @@ def _inside(some: Openings, widest: Openings) -> bool:
     if some is widest:
         return True
     return bool(np.all(widest.worked(some.closes) - widest.worked(some.opens) == some.closes - some.opens))
-
-
-def least_half_day(problem: Problem, known: int, all_loads: list[Load]) -> int:
-    """The first half-day of hand-over that neither path nor load rules out, at most `known`, that of a plan at hand."""
-    half_days = np.unique(problem.half_day[problem.half_day <= known]).tolist()
-    trimmer = Trimmer(problem)
-    low, high = 0, len(half_days) - 1
-    while low < high:
-        middle = (low + high) // 2
-        if may_be_by(trimmer, half_days[middle], all_loads):
-            high = middle
-        else:
-            low = middle + 1
-    return int(half_days[low])
-
-
-def may_be_by(trimmer: Trimmer, half_day: int, all_loads: list[Load]) -> bool:
-    """True if neither path nor load rules out hand-over in a half-day or before."""
-    problem = trimmer.problem
-    last = problem.last_place(half_day)
-    trimmed = trimmer.trim(last)
-    return trimmed is not None and not any(_overloaded(problem, trimmed, load) for load in all_loads)
-
-
-def _overloaded(problem: Problem, trimmed: Trimmed, load: Load) -> bool:
-    """True if in some stretch more work must be done than there are hands and hours for."""
-    begins, last = (_minutes(problem, load.tasks, places) for places in (trimmed.first, trimmed.last))
-    ends = load.ends(last)
-    order = np.argsort(ends, kind="stable")
-    done = load.openings.worked(ends[order])
-    for begin in np.unique(begins).tolist():
-        must = np.cumsum(np.where(begins[order] >= begin, load.work[order], 0))
-        there = done - load.openings.worked(np.array([begin]))[0]
-        if bool(np.any((must > load.hands * there) & (must > 0))):
-            return True
-    return False
-
-
-def _minutes(problem: Problem, tasks: Sequence[int], places: Sequence[int]) -> Ints:
-    starts = [problem.lists.of(problem.starts[task])[places[task]] for task in tasks]
-    return problem.base + problem.slot * np.array(starts, dtype=np.int64)
