@@ -148,8 +148,9 @@ def test_a_firm_visit_in_one_job_keeps_the_plumber_from_the_other() -> None:
 
 def test_two_firm_visits_that_meet_cannot_both_be_kept() -> None:
     firm = (booking("x", "Mon 8", "plumber"),)
-    plans = planned(*shared(one("x", bookings=firm), one("x", bookings=firm)))
-    assert sum(len(plan.released) for plan in plans.plans) == 1
+    jobs = shared(one("x", bookings=firm), one("x", bookings=firm))
+    for plans in (planned(*jobs), plans_of(jobs, effort=0)):
+        assert sum(len(plan.released) for plan in plans.plans) == 1
 
 
 def test_a_visit_that_is_given_up_brings_nobody_unasked_any_more() -> None:

@@ -15,7 +15,7 @@ from sequencer.solve.list_pass import ListPass, Stuck
 from sequencer.solve.look import FIRST_LOOK
 from sequencer.solve.measures import first_places, measures, promised, with_ends
 from sequencer.solve.problem import Problem
-from sequencer.solve.solve import PASSES, Tell, solve
+from sequencer.solve.solve import PASSES, Tell, first_answer, solve
 from sequencer.solve.trim import latest_starts
 
 FEW_JOBS = 3
@@ -39,7 +39,8 @@ class FirstPlan:
 def first_plan(
     network: Network, by_itself: Mapping[str, Alone], effort: float, told: Tell, first: str | None
 ) -> FirstPlan:
-    """A plan by list passes, jobs in one order after the other; else whatever the solver finds, visits given up."""
+    """A plan by list passes, jobs in one order after the other; else as for one job, visits given up: without effort by
+    list passes too."""
     behind = min(len(network.ends) - 1, 2) * FIRST_LOOK // 2
     reach = FIRST_LOOK + behind + max(end.half_days[0] for end in network.ends) - network.start
     until = min(network.start + reach, network.horizon)
@@ -51,7 +52,7 @@ def first_plan(
         if until == network.horizon:
             break
         until = min(2 * until - network.start, network.horizon)
-    answer = solve(network, effort, told)
+    answer = solve(network, effort, told, tidy=False) if effort else first_answer(network)
     problem = with_ends(lay(network.without_bookings(answer.released), network.horizon), network)
     slots = [(answer.starts[id] - problem.base) // problem.slot for id in problem.ids]
     found = [int(starts.searchsorted(slot)) for starts, slot in zip(problem.starts, slots, strict=True)]
