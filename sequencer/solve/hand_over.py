@@ -1,5 +1,5 @@
 """Goal 1 from a plan at hand: the solver goes down from it, list passes go on where it gives up, then the solver goes
-up from the bound, and at last many ways in turns."""
+up from the bound; where the two are close it goes down once more, and at last many ways in turns."""
 
 from __future__ import annotations
 
@@ -9,8 +9,12 @@ from sequencer.solve.improve import Places, improve
 from sequencer.solve.problem import Problem
 from sequencer.solve.search import Found, Way, minimise_half_day
 
-EFFORTS = {Way.DOWN: 5.0, Way.UP: 4.0, Way.TURNS: 4.0}
-"""Limits of the searches, in the order they come in [deterministic seconds of the solver]."""
+FIRST, AGAIN = 5.0, 4.0
+"""Limits of the first search and of each behind it [deterministic seconds of the solver]."""
+
+CLOSE = 3
+"""Half-days between plan and bound up to which a search down from the plan is tried again: on so few it is another
+search than from the first plan. A matter of speed alone."""
 
 STEPS_PLACED = 300_000
 """Steps that list passes place after the first search. A matter of speed alone."""
@@ -22,14 +26,18 @@ def earliest(problem: Problem, places: Places, effort: float, at_least: int) -> 
     `at_least`: the half-day before which no plan hands over, as far as is known.
     """
     found = Found(places, problem.half_day_of(places), at_least)
-    for way, limit in EFFORTS.items():
-        further = minimise_half_day(problem, found.places, limit * effort, found.bound, way)
-        found = replace(further, bound=max(found.bound, further.bound))
-        if way is Way.DOWN and not _settled(found):
-            found = _by_list(problem, found.places or places, effort, found.bound)
-        if _settled(found):
-            break
+    found = _further(problem, found, Way.DOWN, FIRST * effort)
+    if not _settled(found):
+        found = _by_list(problem, found.places or places, effort, found.bound)
+    for way in (Way.UP, Way.DOWN, Way.TURNS):
+        if not _settled(found) and (way is not Way.DOWN or found.value - found.bound <= CLOSE):
+            found = _further(problem, found, way, AGAIN * effort)
     return found
+
+
+def _further(problem: Problem, found: Found, way: Way, limit: float) -> Found:
+    further = minimise_half_day(problem, found.places, limit, found.bound, way)
+    return replace(further, bound=max(found.bound, further.bound))
 
 
 def _settled(found: Found) -> bool:
