@@ -6,6 +6,8 @@ minutes of a trade, so a night between two days is none.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from sequencer.solve.bounds.loads import Ints, Load
@@ -14,6 +16,9 @@ from sequencer.solve.trim import Trimmed
 
 EDGES = 64
 """Most begins, and most ends, of stretches that are looked at. A matter of speed alone."""
+
+AT_ONCE = 500_000
+"""Tasks times stretches that are looked at at once: what is held in memory meanwhile."""
 
 
 def overspent(problem: Problem, trimmed: Trimmed, load: Load) -> bool:
@@ -25,13 +30,19 @@ def overspent(problem: Problem, trimmed: Trimmed, load: Load) -> bool:
     sides = [load.minutes(problem, places) for places in (trimmed.first, trimmed.last)]
     begins = [load.counted(starts) for starts in sides]
     ends = [load.counted(load.ends(starts)) for starts in sides]
-    whole = (load.work // load.amounts)[:, None, None]
-    opens = _some(np.concatenate(begins))[:, None]
-    closes = _some(np.concatenate(ends))
-    at_first, at_last = (_overlap(begin, end, opens, closes) for begin, end in zip(begins, ends, strict=True))
-    least = np.minimum(np.minimum(at_first, at_last), whole)
+    opens, closes = (_some(np.concatenate(sides)) for sides in (begins, ends))
+    step = max(1, AT_ONCE // (len(load.tasks) * len(closes)))
+    return any(_spent(load, begins, ends, opens[at : at + step], closes) for at in range(0, len(opens), step))
+
+
+def _spent(load: Load, begins: Sequence[Ints], ends: Sequence[Ints], opens: Ints, closes: Ints) -> bool:
+    """The same for the stretches between some begins and some ends."""
+    sides = zip(begins, ends, strict=True)
+    at_first, at_last = (_overlap(begin, end, opens[:, None], closes) for begin, end in sides)
+    least = np.minimum(np.minimum(at_first, at_last), (load.work // load.amounts)[:, None, None])
     taken = np.tensordot(load.amounts, least, 1)
-    return bool(np.any((taken > load.hands * (closes - opens)) & (closes > opens)))
+    there = load.hands * (closes - opens[:, None])
+    return bool(np.any((taken > there) & (there > 0)))
 
 
 def _overlap(begins: Ints, ends: Ints, opens: Ints, closes: Ints) -> Ints:
