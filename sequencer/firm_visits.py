@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations, islice
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from sequencer.causes.no_plan import NoOrderFits
 from sequencer.plan import Plan, Plans
@@ -24,7 +24,8 @@ def kept(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool =
     """What `made` makes of jobs, firm visits given up only where using cushions up does not help.
 
     All cushions before firm visits are used up then, and of these, once more, only those that have to be. Which these
-    are is asked of plans that are made for their hand-over alone; `made` makes these without `tidy`.
+    are is asked of plans that are made for their hand-over alone; `made` makes these without `tidy`. Fewer visits than
+    with no cushion at all are never given up: only as few are called the fewest.
     """
     used: Steps = {
         job.name: frozenset(b.step for b in job.bookings) & {h.listener.id for h in _cushioned(job)} for job in jobs
@@ -36,22 +37,39 @@ def kept(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], tidy: bool =
     except NoOrderFits as none:
         certain = none.certain
     try:
-        plans, used = _using_up(jobs, made, used)
+        bare = made(_without(jobs, used), False)
+    except NoOrderFits:
+        return made(list(jobs), tidy)
+    try:
+        plans, used = _using_up(jobs, made, bare, used)
         if plans.interrupted:
             return plans
         if _count(used) and _more_stand(jobs, made, plans, certain):
-            return _as_few(jobs, made, tidy, plans, used)
+            return _fewest(jobs, _as_few(jobs, made, tidy, plans, used), bare)
     except NoOrderFits:
         pass
-    return made(list(jobs), tidy)
+    return _fewest(jobs, made(list(jobs), tidy), bare)
 
 
-def _using_up(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], used: Steps) -> tuple[P, Steps]:
-    """The plans without these cushions; a visit that is given up even then has its own again.
+def _fewest(jobs: Sequence[Job], plans: P, bare: P) -> P:
+    """The plans, not said to give up the fewest firm visits where without any cushion fewer are given up."""
+    if _count(_given_up(jobs, plans)) <= _count(_given_up(jobs, bare)):
+        return plans
+    return cast(P, _fewest_found(plans))
+
+
+def _fewest_found(plans: Plan | Plans) -> Plan | Plans:
+    if isinstance(plans, Plan):
+        return replace(plans, fewest_released=False)
+    return replace(plans, plans=tuple(replace(plan, fewest_released=not plan.released) for plan in plans.plans))
+
+
+def _using_up(jobs: Sequence[Job], made: Callable[[list[Job], bool], P], bare: P, used: Steps) -> tuple[P, Steps]:
+    """The plans without these cushions (`bare`); a visit that is given up even then has its own again.
 
     Where more visits have to be given up then than without any cushion, other visits keep theirs instead.
     """
-    plans = made(_without(jobs, used), False)
+    plans = bare
     fewest, left = _count(_given_up(jobs, plans)), used
     while _count(left) and not plans.interrupted and _both(left, _given_up(jobs, plans)):
         left = _less(left, _given_up(jobs, plans))

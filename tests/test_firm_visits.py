@@ -96,6 +96,13 @@ def test_trying_every_start_keeps_no_more_firm_visits_and_uses_up_no_fewer_cushi
     assert faults(booked_job(seed)) == []
 
 
+def test_where_one_more_visit_can_be_kept_those_given_up_are_not_called_the_fewest() -> None:
+    """Two visits at once, one behind the other: either alone would do with its cushion used up, and none is kept."""
+    of = booked_job(1477)
+    plan = plan_of(of, 0.5)
+    assert plan.fewest_released is (faults(of) == [])
+
+
 @pytest.mark.parametrize(("at", "used", "gone"), [("Tue 8", ["bath/u/b"], []), ("Mon 9", [], ["bath/u/b"])])
 def test_a_first_plan_too_uses_a_cushion_up_and_gives_a_visit_up(at: str, used: list[str], gone: list[str]) -> None:
     of, _ = booked(at)
