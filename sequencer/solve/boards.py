@@ -18,10 +18,9 @@ AnyBoard: TypeAlias = Board | Hands | ManyHands
 
 
 class Boards:
-    """Makes the boards. `single`: the numbers of the groups that take one claim at a time."""
+    """Makes the boards."""
 
     def __init__(self, problem: Problem) -> None:
-        self.single = frozenset(number for number, group in enumerate(problem.groups) if group.n == 1)
         self._makers = [_maker(problem, group) for group in problem.groups]
 
     def empty(self) -> list[AnyBoard]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
@@ -16,9 +16,9 @@ Opened: TypeAlias = tuple[int, Sequence[int], int, Sequence[int], int]
 """A claim that another task ends: its group, begin by place, that task, end by that task's place, amount."""
 Closing: TypeAlias = tuple[int, int, Sequence[int], Sequence[int], int]
 """The same as the task that ends it sees it: its group, the task that makes it, begin by its place, end by place."""
-Stretch: TypeAlias = tuple[Sequence[int], Sequence[int], tuple[int, ...], tuple[tuple[int, int], ...]]
-"""Claims that a task makes and ends itself and that are as long: begin and end by place, the groups that take one claim
-at a time, the others with the amount in each."""
+Stretch: TypeAlias = tuple[Sequence[int], Sequence[int], tuple[tuple[int, int], ...]]
+"""Claims that a task makes and ends itself and that are as long: begin and end by place, their groups and the amount in
+each."""
 
 
 def claims_of(problem: Problem) -> tuple[list[list[Own]], list[list[Opened]], list[list[Closing]]]:
@@ -42,18 +42,13 @@ def claims_of(problem: Problem) -> tuple[list[list[Own]], list[list[Opened]], li
     return own, opened, closes
 
 
-def stretches(own: Sequence[Own], single: Collection[int]) -> list[Stretch]:
-    """The claims of a task, those of the same stretch together. `single`: groups that take one claim at a time."""
+def stretches(own: Sequence[Own]) -> list[Stretch]:
+    """The claims of a task, those of the same stretch together."""
     alike: dict[tuple[int, int], list[Own]] = defaultdict(list)
     for claim in own:
         alike[id(claim[1]), id(claim[2])].append(claim)
     return [
-        (
-            claims[0][1],
-            claims[0][2],
-            tuple(group for group, *_ in claims if group in single),
-            tuple((group, amount) for group, *_, amount in claims if group not in single),
-        )
+        (claims[0][1], claims[0][2], tuple((group, amount) for group, *_, amount in claims))
         for claims in alike.values()
     ]
 

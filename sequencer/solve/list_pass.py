@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sequencer.solve.board import OPEN, Board
+from sequencer.solve.board import OPEN
 from sequencer.solve.boards import AnyBoard, Boards
 from sequencer.solve.claims import Closing, Opened, Own, Stretch, claims_of, stretches
 from sequencer.solve.problem import Problem
@@ -30,14 +30,13 @@ class Stuck:
 class _Site:
     """A plan in the making: places by task (-1: none), how many givers each still waits for, first places held back.
 
-    `ends`: those of the boards that take one claim at a time. `order`: what is placed, thread by thread, in its order.
+    `order`: what is placed, thread by thread, in its order.
     """
 
     placed: list[int]
     left: list[int]
     held: list[int]
     boards: list[AnyBoard]
-    ends: list[list[int]]
     order: list[list[int]]
     count: int = 0
     shut_out: list[int] = field(default_factory=list)
@@ -71,7 +70,7 @@ class ListPass:
         self.closes: list[list[Closing]]
         self.own, self.opened, self.closes = claims_of(problem)
         self.boards = Boards(problem)
-        self.stretches: list[list[Stretch]] = [stretches(own, self.boards.single) for own in self.own]
+        self.stretches: list[list[Stretch]] = [stretches(own) for own in self.own]
 
     def run(self, priority: Sequence[float], held: Mapping[int, int] | None = None) -> list[int] | Stuck:
         """The place of each task in its starts, or Stuck. `held`: first places that count."""
@@ -120,9 +119,7 @@ class ListPass:
         first = [0] * count
         for task, place in held.items():
             first[task] = place
-        boards = self.boards.empty()
-        ends = [board.ends if isinstance(board, Board) else [] for board in boards]
-        return _Site([-1] * count, [len(givers) for givers in self.givers], first, boards, ends, order)
+        return _Site([-1] * count, [len(givers) for givers in self.givers], first, self.boards.empty(), order)
 
     def _hurried(self, task: int, placed: list[int]) -> bool:
         """True if a window for the task runs already: then it goes before all others (in `run`, by a turn below 0)."""
@@ -148,19 +145,11 @@ class ListPass:
 
     def _further(self, task: int, at: int, site: _Site) -> int:
         """The same place if nothing is in the way; else one worth trying next; -1 if what is has no end yet."""
-        boards, ends = site.boards, site.ends
-        for begin, until, single, counted in self.stretches[task]:
+        boards = site.boards
+        for begin, until, groups in self.stretches[task]:
             start, end = begin[at], until[at]
-            for number, amount in counted:
+            for number, amount in groups:
                 while (blocked := boards[number].conflict(start, end, amount)) is not None:
-                    if blocked >= OPEN:
-                        return -1
-                    at = max(bisect_left(begin, blocked, at), at + 1)
-                    if at == len(begin):
-                        return at
-                    start, end = begin[at], until[at]
-            for number in single:
-                while ends[number][-1] > start and (blocked := boards[number].conflict(start, end, 1)) is not None:
                     if blocked >= OPEN:
                         return -1
                     at = max(bisect_left(begin, blocked, at), at + 1)
